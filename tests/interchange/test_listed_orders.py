@@ -161,3 +161,12 @@ def test_orders_in_other_words(sheet: str, names: str) -> None:
     """Labels of other languages and of the sheet's own; another verse than the only one; lines of
     which none names all sections go on."""
     assert ", ".join(names_of_parts(sheet)).casefold() == names.casefold()
+
+
+@each("line", ["A   twice, trumpet solo", "A  x2, sax solo", "A   2x, Trompetensolo"])
+def test_who_plays_a_solo_over_a_step(line: str) -> None:
+    """In a list of steps a solo behind a name and its count is said of that step."""
+    sheet = f"Moth\n\nA | Am | F | C | G |\nB | Dm | G | C | E7 |\n\nOrder:\nA   x2\nB\n{line}\nB\n"
+    parts = parts_of(taken(sheet).chart)
+    assert [(part.name, part.times) for part in parts] == [("A", 2), ("B", 1)] * 2
+    assert parts[2].cues == [line.partition(", ")[2]]

@@ -2,7 +2,7 @@
 
 from tests.each import each
 from tests.interchange.reading import codes, taken
-from tests.interchange.typed_sheets import parts_of
+from tests.interchange.typed_sheets import MILL_POND, parts_of
 
 _SHEET = """\
 {above}
@@ -177,3 +177,27 @@ def test_what_is_said_over_an_empty_line_names_nothing(said: str) -> None:
     rows = "\n\nC              F\nWho has the brush, not me\n\n"
     result = taken(f"Brass\n\nVERSE{rows}{said}{rows}CHORUS{rows}")
     assert said.strip(":") not in [section.name for section in result.chart.sections]
+
+
+@each(
+    ("line", "name"),
+    [
+        ("Riff intro: E A (4 times)", "Riff intro"),
+        ("Riff intro: | E | A | x4", "Riff intro"),
+        ("Riff d'intro : E A (4 fois)", "Riff d'intro"),
+        ("Solo outro: E A (4 times)", "Solo outro"),
+        ("Vamp outro (E A) x4", "Vamp outro"),
+    ],
+)
+def test_what_is_played_and_where_is_one_name(line: str, name: str) -> None:
+    """It names one section, with its chords and how often it is played."""
+    result = taken(f"Moth\n\n{line}\n\nVerse\nC   F\nAll of us are here\n")
+    first, *others = result.chart.sections
+    assert (first.name, first.times) == (name, 4)
+    assert [one.name for one in others] == ["Verse"]
+
+
+def test_two_names_of_sections_stay_two() -> None:
+    """A solo before an outro is a section of its own where no chords stand behind the two."""
+    result = taken(f"{MILL_POND}Solo, Outro\n")
+    assert [one.name for one in result.chart.sections][-2:] == ["Solo", "Outro"]

@@ -147,6 +147,27 @@ def test_a_part_of_a_section(typed: str, music: str) -> None:
     assert "All as" not in written and "Outro as" not in written and "Tag as" not in written
 
 
+@each(
+    ("typed", "music"),
+    [
+        ("Intro: last line of chorus", "G F"),
+        ("Intro (dernière ligne du refrain)", "G F"),
+        ("Vorspiel: letzte Zeile vom Refrain", "G F"),
+        ("Intro = last two lines of the chorus, whistled", "C F\nG F"),
+        ("Intro - play the last line of the verse", "A E"),
+    ],
+)
+def test_the_last_line_of_a_section_below(typed: str, music: str) -> None:
+    """What is played before the section that lends its last line has that line's music, without
+    words, and the remark."""
+    verse = "Verse\nD   A\nMoth, moth\nA    E\nLamp, lamp\n\n"
+    chorus = "Chorus\nE   B\nOh, oh\nC   F\nFly, fly\nG   F\nLow, low\n"
+    result = taken(f"Moth\n\n{typed}\n\n{verse}{chorus}")
+    first = body(result.chart).partition("\n== Verse")[0]
+    assert first.endswith(f'"\n{music}')
+    assert "last-lines" in codes(result) and "section-empty" not in codes(result)
+
+
 def test_a_sentence_of_a_song_is_no_reference() -> None:
     """Words that only begin with such a word stay words."""
     result = taken(f"{_SONG}Verse 2\nSame old verse I sang to you\nMoth, moth, moth\n")

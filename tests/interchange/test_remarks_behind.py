@@ -2,6 +2,7 @@
 
 from tests.each import each
 from tests.interchange.reading import body, codes, taken
+from tests.interchange.typed_sheets import parts_of
 
 HEAD = "Moth\nKey: Em\n\nVerse\nEm        C\nThere is a moth in the hall\n\n"
 
@@ -112,3 +113,73 @@ def test_a_remark_behind_bars(row: str, said: str) -> None:
     written = body(result.chart)
     assert "Am7" in written.splitlines()[-1]
     assert said in written
+
+
+@each(
+    ("typed", "cue"),
+    [
+        ("| Em | C |        [keys pad]", "keys pad"),
+        ("| Em | C |        ([keys pad])", "keys pad"),
+        ('Em  C   (shout "Hey")', "shout “Hey”"),
+        ("Em  C   („Hey“ rufen)", "„Hey“ rufen"),
+        ('Em  C   "let ring"', "let ring"),
+    ],
+)
+def test_signs_around_a_remark_and_within(typed: str, cue: str) -> None:
+    """Brackets and quotes around all of it go; those around some of its words stay in pairs."""
+    assert f'"{cue}"' in body(taken(f"{HEAD}Outro\n{typed}\n").chart)
+
+
+@each(
+    ("line", "last"),
+    [
+        ('end on D (shout "Hey")', '== end\nD "shout “Hey”"'),
+        ('Verse x2, end on D (all shout "Hey")', '== end\nD "all shout “Hey”"'),
+        ("Vamp on Dm until Ezra nods", '== Vamp\nDm "until Ezra nods"'),
+        ("Vamp Dm G7 until Ezra nods", '== Vamp\nDm G7 "until Ezra nods"'),
+        ("Outro: stay on Dm as long as Ezra likes", '== Outro\nDm "stay as long as Ezra likes"'),
+        ("Schluss auf Dm bis Karl nickt", '== Schluss\nDm "bis Karl nickt"'),
+        ("Fin sur Dm jusqu'au signe de Léa", '== Fin\nDm "jusqu\'au signe de Léa"'),
+    ],
+)
+def test_the_chord_a_section_stays_on(line: str, last: str) -> None:
+    """The chord is played, and what is said of it is a cue, whatever words it has."""
+    assert body(taken(f"{HEAD}{line}\n").chart).endswith(last)
+
+
+def test_words_about_a_place_are_no_chord() -> None:
+    """Without a chord no section stays on one."""
+    assert "== Vamp" not in body(taken(f"{HEAD[:-1]}Vamp on the river until he nods\n").chart)
+
+
+@each(
+    ("said", "rounds"),
+    [
+        (", twice per line", 2),
+        (" (x2 per line)", 2),
+        (" once each line", 1),
+        (" - twice per line", 2),
+        (", zweimal pro Zeile", 2),
+        (", deux fois par ligne", 2),
+    ],
+)
+def test_chords_behind_a_name_for_each_line(said: str, rounds: int) -> None:
+    """However it is set off, the chords are played so often over each line of words."""
+    sheet = f"Moth\n\nVerse: C D{said}\nThere is a moth in here\nNobody is home\n"
+    (part,) = parts_of(taken(sheet).chart)
+    assert part.music == ["C", "D"] * 2 * rounds
+    assert part.cues == []
+
+
+def test_one_chord_for_each_line_behind_a_name() -> None:
+    """A remark behind the chords may give one to each line."""
+    sheet = "Moth\n\nVerse: C D, one per line\nThere is a moth in here\nNobody is home\n"
+    assert "C\n: There is a moth in here\nD\n: Nobody is home" in body(taken(sheet).chart)
+
+
+@each("typed", ["G  E7...", "G  E7…"])
+def test_dots_behind_a_chord_are_reported(typed: str) -> None:
+    """The chord is read, and a finding says that its dots are left out."""
+    result = taken(f"{HEAD}Chorus\n{typed}\nLight the lamp\n")
+    assert "G E7" in body(result.chart)
+    assert "dots-behind-chord" in codes(result)

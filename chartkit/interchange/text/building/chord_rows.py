@@ -13,7 +13,11 @@ from chartkit.interchange.text.building.further_verses import read_stanza
 from chartkit.interchange.text.kinds.line_kinds import Chords
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.rows.behind_words import without_tail
-from chartkit.interchange.text.rows.chord_a_line import all_chords_each_line, report_each_line
+from chartkit.interchange.text.rows.chord_a_line import (
+    all_chords_each_line,
+    one_chord_a_line,
+    report_each_line,
+)
 from chartkit.interchange.text.rows.lyrics import (
     VERSE,
     places_by_syllables,
@@ -82,7 +86,8 @@ def _read_over_stanza(cursor: Cursor, music: MusicRow) -> None:
     words = [
         WordsRow(((Segment(line.text),),), span=Span(line.number, line.number)) for line in lines
     ]
-    placed = all_chords_each_line([music], words)
+    each = one_chord_a_line([music], words)
+    placed = each or all_chords_each_line([music], words)
     if placed is None:
         sheet.add_music(music)
         read_stanza(cursor)
@@ -94,7 +99,8 @@ def _read_over_stanza(cursor: Cursor, music: MusicRow) -> None:
             sheet.add(row, row.span.start)
             sheet.add_line()
     cursor.at += len(lines)
-    report_each_line(sheet.findings, music)
+    if each is None:
+        report_each_line(sheet.findings, music)
 
 
 def _times_sung(tokens: Sequence[Token], tails: Sequence[Token]) -> int:

@@ -71,6 +71,9 @@ def report_loose_chords(sheet: Sheet, known: Sequence[KnownLine]) -> None:
         )
 
 
+_DOTS = ("..", "…")
+
+
 def report_slips(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     """Reports chords that were read in spite of a slip of the finger."""
     usual: set[str] = set()  # most chords of a song come often
@@ -80,7 +83,13 @@ def report_slips(sheet: Sheet, known: Sequence[KnownLine]) -> None:
         for token in one.kind.tokens:
             if token.kind != "chord" or token.text in usual:
                 continue
-            symbol = token.text.strip("<>!~,*;.()")
+            if token.text.endswith(_DOTS):
+                sheet.findings.guess(
+                    "dots-behind-chord",
+                    f'"{token.text}" is read as a chord alone: what its dots say is left out',
+                    one.line.place(),
+                )
+            symbol = token.text.strip("<>!~,*;.…()")
             slipped = sheet.tokens.symbol(symbol) is None
             if slipped and (meant := sheet.tokens.without_slip(symbol)):
                 sheet.findings.guess(

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.quick_looks import has_any
+from chartkit.interchange.text.rows.chord_a_line import each_line_said_at
 from chartkit.interchange.text.tokens import WORDS_TOO, IsChords
 from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
 from chartkit.interchange.text.vocabulary.section_names import full_name_at, is_known_name
@@ -135,6 +136,10 @@ def _behind(text: str, is_chords: IsChords) -> _Behind | None:
     no such remark."""
     label = _LABEL.match(text)
     start = _after_name(text) or (label.end() if label is not None else 0)
+    each = each_line_said_at(text)
+    row = text[:each].rstrip(f"{_SIGNS_AROUND}-")
+    if each < len(text) and is_chords(row[start:]):
+        return _Behind(row, text[each:].strip(_SIGNS_AROUND))
     chords, sure, end = 0, False, start
     counted = False
     for match in _PIECE.finditer(text, start):

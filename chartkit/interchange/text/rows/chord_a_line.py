@@ -12,6 +12,7 @@ from itertools import chain
 from chartkit.chart.model import Bar, Cue, MusicRow, Row, Segment, WordsRow
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.quick_looks import has_any, in_small_letters
 from chartkit.interchange.text.rows.lyrics import places_by_syllables, words_row
 from chartkit.interchange.text.rows.read_rows import ReadRow
 
@@ -27,7 +28,8 @@ _ONE_A_LINE = re.compile(
 )
 
 _TIMES_A_LINE = re.compile(
-    r"(?<!\w)(?:(?P<twice>twice|two (?:times|rounds)|2\s?x|zweimal|deux fois|dos veces|due volte)|"
+    r"(?<!\w)(?:(?P<twice>twice|two (?:times|rounds)|2\s?x|[x×]\s?2|zweimal|zwei mal|"
+    r"deux fois|dos veces|due volte)|"
     r"once|(?:one|a|the) (?:time|round|turn|go|loop|cycle|pass)|1\s?x|rounds?|"
     r"(?:all|the (?:lot|whole \w+|row|four))(?: of (?:it|them))?|"
     r"einmal|(?:eine |je )?(?:runde|durchgang)|une fois|un tour|una (?:vez|vuelta|volta)|uma vez|"
@@ -38,6 +40,30 @@ _TIMES_A_LINE = re.compile(
     re.IGNORECASE,
 )
 """How a line says that its chords are played once or twice over each line of words."""
+
+
+_LINES_OF_WORDS = (
+    "line",
+    "zeile",
+    "lign",
+    "líne",
+    "linea",
+    "linha",
+    "verso",
+    "rig",
+    "regel",
+    "rad",
+    "linj",
+)
+
+
+def each_line_said_at(text: str) -> int:
+    """Where a text begins to say that its chords are played over each line of words; its length
+    where it does not."""
+    if not has_any(in_small_letters(text), _LINES_OF_WORDS):
+        return len(text)
+    match = _TIMES_A_LINE.search(text)
+    return match.start() if match is not None else len(text)
 
 
 def times_a_line(said: Iterable[str]) -> int:

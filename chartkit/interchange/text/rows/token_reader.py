@@ -292,7 +292,7 @@ class TokenReader:
         return None if None in parts else tuple(part for part in parts if part is not None)
 
     def _chord(self, text: str) -> Played | None:
-        bare = text.lstrip("<").rstrip("!~,*;.'´`^")
+        bare = text.lstrip("<").rstrip("!~,*;.…'´`^")
         optional = bare.startswith("(") and bare.endswith(")")
         if optional:
             bare = bare[1:-1].strip().rstrip("!~")

@@ -120,7 +120,18 @@ class ListReader:
             read = last.at < 0 and bool(last.like or last.row)  # a remark has its words as typed
         if not read:
             self.sentence.steps[:] = before
+        elif len(self.sentence.steps) == len(before) + 2:
+            self._take_soloist(clauses[-1])
         return read
+
+    def _take_soloist(self, clause: str) -> None:
+        """Takes the second step of a line, a solo of which nothing is known, as said of the first
+        ("A twice, trumpet solo")."""
+        first, last = self.sentence.steps[-2:]
+        alone = last.at < 0 and not (last.like or last.row or last.remark) and last.times == 1
+        solo = section_key(last.name)[0] == "solo" or last.name.casefold().endswith("solo")
+        if first.at >= 0 and alone and solo:
+            self.sentence.steps[-2:] = [_with(first, clause.strip())]
 
     def _name_and_remark(self, text: str) -> bool:
         """Reads a section's name with anything that is said of it behind a sign."""

@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 
 from chartkit.chart.section_words import SUNG_KINDS
+from chartkit.interchange.text.rows.chord_a_line import times_a_line
 from chartkit.interchange.text.song_form.steps import SAME, KnownNames, Step
 from chartkit.interchange.text.song_form.steps_so_far import OpenStep, StepsSoFar
 from chartkit.interchange.text.tokens import WORDS_TOO, IsChords
@@ -245,6 +246,10 @@ class StepReader:
     def _say(self, clause: str, sign: str, at: int) -> None:
         """Adds to the last step what a clause says of it."""
         step = self.steps[-1]
+        if step.row and times_a_line((clause,)):
+            step.row.append(f"({clause})")  # "twice per line"
+            self.signs += 1
+            return
         counted = TIMES_FIRST.match(clause)
         if counted is not None and times_of(counted[0]) and not step.remarks:
             step.times = max(step.times, times_of(counted[0]))
