@@ -122,8 +122,6 @@ class StepReader:
             again is not None or not self.steps or self.so_far.goes_on(name, rest, sign)
         ):
             self.asks |= again is not None and not self.steps and not rest
-            if not self.steps and self._is_one_name(name, rest, at + clause.find(name)):
-                name, rest = f"{name} {rest}", ""
             self._open(name, at, times, again is not None, rest)
         elif self.steps:
             self._say(clause, sign, at)
@@ -227,6 +225,8 @@ class StepReader:
 
     def _open(self, name: str, at: int, times: int, again: bool, rest: str) -> None:
         """Opens a step; an ending said behind an outro belongs to it."""
+        if not self.steps and self._is_one_name(name, rest, self.text.find(name, at)):
+            name, rest = f"{name} {rest}", ""
         before = self.steps[-1] if self.steps else None
         chords = self.so_far.chords_behind(rest)
         kind = section_key(name)[0]
