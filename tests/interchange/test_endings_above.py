@@ -23,6 +23,8 @@ def _read(section: str) -> str:
         "                     1st time / 2nd time",
         "                        1. Mal     2. Mal",
         "                       1ª vez     2ª vez",
+        "                      Ending 1    Ending 2",
+        "                       (1)        (2)",
         "                         1         2",
     ],
 )

@@ -170,3 +170,13 @@ def test_who_plays_a_solo_over_a_step(line: str) -> None:
     parts = parts_of(taken(sheet).chart)
     assert [(part.name, part.times) for part in parts] == [("A", 2), ("B", 1)] * 2
     assert parts[2].cues == [line.partition(", ")[2]]
+
+
+def test_the_end_behind_a_step_of_a_table() -> None:
+    """It is a step of its own behind that one."""
+    sheet = (
+        "Moth\n\nA | Am | F |\nB | Dm | G |\n\nA   x2\nB\nA   2x, clarinet solo\nB   end on Am\n"
+    )
+    parts = parts_of(taken(sheet).chart)
+    assert [part.name for part in parts] == ["A", "B", "A", "B", "End"]
+    assert parts[-1].music == ["Am"]

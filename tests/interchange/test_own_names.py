@@ -160,6 +160,8 @@ def test_lines_apart_over_bars_alone() -> None:
         ("Strophe 1", "Stopp-Strophe:", "Refrain"),
         ("COUPLET 1", "REFRAIN PARLÉ", "REFRAIN"),
         ("VERSE", "AMEN", "REFRAIN"),
+        ("VERSE", "RUN-UP", "CHORUS"),
+        ("First verse:", "Big finish chorus:", "Chorus:"),
     ],
 )
 def test_a_word_and_a_kind_over_an_empty_line(first: str, name: str, below: str) -> None:
@@ -171,7 +173,7 @@ def test_a_word_and_a_kind_over_an_empty_line(first: str, name: str, below: str)
     assert names == [one.rstrip(":") for one in (first, name, below)]
 
 
-@each("said", ["Play chorus:", "Same chorus:", "Slowly now", "STOP HERE"])
+@each("said", ["Play chorus:", "Same chorus:", "Back to the chorus:", "Slowly now", "STOP HERE"])
 def test_what_is_said_over_an_empty_line_names_nothing(said: str) -> None:
     """Words that ask for a section or tell how to play begin none."""
     rows = "\n\nC              F\nWho has the brush, not me\n\n"

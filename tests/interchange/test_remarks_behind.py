@@ -135,6 +135,7 @@ def test_signs_around_a_remark_and_within(typed: str, cue: str) -> None:
     [
         ('end on D (shout "Hey")', '== end\nD "shout “Hey”"'),
         ('Verse x2, end on D (all shout "Hey")', '== end\nD "all shout “Hey”"'),
+        ('End on A, shout "Hero!"', '== End\nA "shout “Hero!”"'),
         ("Vamp on Dm until Ezra nods", '== Vamp\nDm "until Ezra nods"'),
         ("Vamp Dm G7 until Ezra nods", '== Vamp\nDm G7 "until Ezra nods"'),
         ("Outro: stay on Dm as long as Ezra likes", '== Outro\nDm "stay as long as Ezra likes"'),

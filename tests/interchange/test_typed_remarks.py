@@ -144,6 +144,9 @@ _TWO_LINES = "Haul\n\nVerse\nF             C\n{}\nG               Am\nMind the r
         ("Wer trägt das Wasser hinunter       (Geige antwortet)", "Geige antwortet"),
         ("Qui portera l'eau de la mare        [la flûte répond]", "la flûte répond"),
         ("Vem bär vattnet över bron           (kort paus)", "kort paus"),
+        ("Haul it over the harbour wall.      {banjo tacet}", "banjo tacet"),
+        ("Haul it over the harbour wall       -- tremolo strings", "tremolo strings"),
+        ("Haul it over the harbour wall       * let ring", "let ring"),
     ],
 )
 def test_a_remark_at_the_margin_is_a_cue(typed: str, remark: str) -> None:
@@ -165,6 +168,8 @@ def test_a_remark_at_the_margin_is_a_cue(typed: str, remark: str) -> None:
         "Who will carry the water          (ooh la la)",
         "Who will carry the water          (never come back)",
         "Who will haul it all, all        (all)",
+        "Who will haul it over            (I will, I will)",
+        "Who will haul it over            (never, never)",
     ],
 )
 def test_an_echo_at_the_margin_is_sung(typed: str) -> None:
@@ -180,3 +185,26 @@ def test_words_under_a_chord_at_the_margin_are_sung() -> None:
     row = "F        C                   G"
     (part,) = parts_of(taken(f"Haul\n\nVerse\n{row}\n{words}\n").chart)
     assert letters_of("strings answer") in part.words
+
+
+def test_remarks_in_one_column_at_the_margin() -> None:
+    """What stands under a remark at the margin is one as well, unless it sounds sung; and no
+    column of its own."""
+    row, sheet = "F             C\n", "Haul\n\nVerse\n"
+    sheet += f"{row}Mind the rope and haul          [guitare seule]\n"
+    sheet += f"{row}Mind the rope and the barrel    [contrebasse]\n"
+    sheet += f"{row}Mind the rope and the barrel    [ohé, ohé]\n"
+    (part,) = parts_of(taken(sheet).chart)
+    assert part.cues == ["guitare seule", "contrebasse"]
+    assert part.words.endswith("thebarrelohéohé")
+
+
+def test_the_last_verse_with_a_remark_at_its_margin_is_sung() -> None:
+    """A verse without chords under its own name is no letter, though its first line has a
+    remark."""
+    row, words = "Am             E7\n", "The baker had a son who danced\nHe danced with a loaf\n"
+    first = f"{row}{words.splitlines()[0]}\n{row}{words.splitlines()[1]}\n"
+    second = "The baker had a wife who sang,        (no drums)\nShe buttered his hat\n"
+    result = taken(f"Baker\n\nVERSE 1\n\n{first}\nVERSE 2\n\n{second}")
+    assert "letter" not in codes(result)
+    assert parts_of(result.chart)[1].words == letters_of(second.replace("(no drums)", ""))

@@ -15,6 +15,7 @@ from chartkit.interchange.text.vocabulary.section_names import (
     remark_in_name,
     section_key,
 )
+from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, times_of
 
 _TWO = r"(?:2|two|zwei|deux|dos|due|duas|twee|två|to)"
 _LAST = (
@@ -27,6 +28,7 @@ _LAST_LINES = re.compile(
     r"wersy?|linijk\w)(?!\w)",
     re.IGNORECASE,
 )
+_COUNT_LAST = re.compile(rf"(?<!\w)(?P<times>{ANY_TIMES})[).!]*$", re.IGNORECASE)
 _LONGEST = 120
 
 
@@ -65,7 +67,9 @@ def written_as_last_lines(
     )
     taken = MusicRow if section_key(one.name)[0] in _WITHOUT_WORDS else MusicRow | WordsRow
     lines = [row for row in home.rows[starts[-count] :] if isinstance(row, taken)]
-    return replace(one, same_as="", rows=(*one.rows, *lines))
+    counted = _COUNT_LAST.search(said) if one.times == 1 else None
+    times = max(one.times, times_of(counted["times"]) if counted is not None else 1)
+    return replace(one, same_as="", times=times, rows=(*one.rows, *lines))
 
 
 def _home_of(

@@ -246,7 +246,10 @@ def _end_of_block(known: Sequence[KnownLine], last: int) -> int:
     at = last + 1
     if names_words_below(known, last):
         at += next(i for i, one in enumerate(known[at:]) if isinstance(one.kind, Words))
-        ends = (i for i in range(at, len(known)) if not isinstance(known[i].kind, Words))
+        sung = (
+            isinstance(one.kind, Words) or _is_beside_words(known, i) for i, one in enumerate(known)
+        )
+        ends = (i for i, one in enumerate(sung) if i >= at and not one)
         return next(ends, len(known))
     if not isinstance(known[last].kind, Chords):
         return at
@@ -268,10 +271,22 @@ def names_words_below(known: Sequence[KnownLine], last: int) -> bool:
     key = section_key(start.name)
     above = (one.kind for one in known[:last] if isinstance(one.kind, SectionStart))
     fresh = key[0] in SUNG_KINDS and all(section_key(one.name) != key for one in above)
-    below = [one for one in known[last + 1 :] if not isinstance(one.kind, Blank)]
+    below = [
+        known[at]
+        for at in range(last + 1, len(known))
+        if not isinstance(known[at].kind, Blank) and not _is_beside_words(known, at)
+    ]
     words = [*takewhile(lambda one: isinstance(one.kind, Words), below)]
     texts = [one.line.text.strip() for one in words]
     return fresh and not all(map(_is_no_line_of_a_verse, texts))
+
+
+def _is_beside_words(known: Sequence[KnownLine], at: int) -> bool:
+    """Whether a remark stood on one line with the words below it."""
+    if not isinstance(known[at].kind, Remark) or at + 1 >= len(known):
+        return False
+    below = known[at + 1]
+    return isinstance(below.kind, Words) and below.line.number == known[at].line.number
 
 
 def _is_end_matter(

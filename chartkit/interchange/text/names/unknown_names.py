@@ -63,8 +63,12 @@ _TWO_NAMES = re.compile(
 """One section that is two ("Intro/Outro")."""
 _WORDS = frozenset(["verses", "versed", "versa", "chords", "couples", "bridged", "vers", "verso"])
 """Words that are no slips."""
-_ASKING = frozenset(["play", "sing", "same", "like", "to", "into", "over", "with", "no"])
-"""Words before a kind of section that ask for one, or say something of one."""
+_ASKING_IN_WORDS = """
+    play sing same like to into over with no and then now after before is here here's comes back
+    the a an of for in on der die das den dem zum la le il el de het du des un una une ein eine en
+"""
+_ASKING = frozenset(_ASKING_IN_WORDS.split())
+"""Words before a kind of section that ask for one, or speak of one in a sentence."""
 _FEWEST_LETTERS, _MOST_LETTERS = 5, 14
 _FEWEST_NAMED = 2
 _LONGEST = 60
@@ -181,7 +185,7 @@ def _spaced_name(
     of_a_kind = _is_of_a_kind(match)
     named = [one.name for one in headings if one is not None]
     shouted = name.isupper() and len(named) >= _FEWEST_NAMED and all(map(str.isupper, named))
-    shouted = shouted and not count_words(name).known
+    shouted = shouted and not (is_direction(name) or count_words(name).strong)
     may_be = (of_a_kind or shouted) and _may_be_name(match, False, is_empty(lines, at + 3))
     return match if may_be else None
 
@@ -220,7 +224,7 @@ def _may_be_name(match: re.Match[str], barred: bool, unsung: bool) -> bool:
     if name.casefold() in _CUT_SHORT:
         return True
     *_, last = name.split()
-    if name.count(" ") > 1 and not name.isupper():
+    if name.count(" ") > 1 and not (name.isupper() or _is_of_a_kind(match)):
         return False
     of_two = barred or name.isupper() or match["end"] == ":" or is_known_name(last)
     if name[0].islower() or (" " in name and not of_two) or match["end"] == ".":
@@ -235,7 +239,9 @@ def _is_of_a_kind(match: re.Match[str]) -> bool:
     """Whether a name is a word of its own and a kind of section, in capitals or with a colon
     ("STOP VERSE", "Key-change chorus:"); the word may be one to the players too."""
     *first, kind = match["name"].replace("-", " ").split()
-    own = bool(first) and first[0].casefold() not in _ASKING and is_known_name(kind)
+    own = (
+        bool(first) and is_known_name(kind) and _ASKING.isdisjoint(match["name"].casefold().split())
+    )
     return own and len(kind) >= _FEWEST_LETTERS and (match["end"] == ":" or match["name"].isupper())
 
 

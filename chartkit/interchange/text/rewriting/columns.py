@@ -96,13 +96,19 @@ def _has_gap(line: Line, start: int) -> bool:
     return 0 < at < len(line.text) and line.text[at - 1] == " " != line.text[at]
 
 
+_SIGN_OF_A_REMARK = re.compile(r"(?:<?[-=]+>?|–|—|←|→|/{2}|#|\*|~|;)\s*[^\W\d_]")
+
+
 def _is_in_parentheses(columns: Columns, rows: Sequence[list[Run]]) -> bool:
-    """Whether most of what stands in the last column is in brackets: it goes with the words
-    before it on each line, as chords and remarks do."""
+    """Whether most of what stands in the last column is in brackets or behind a sign: it goes with
+    the words before it on each line, as chords and remarks do."""
     inside = rows[columns.first : columns.end]
     last = (row[slice(*columns.parted(row)[-1])] for row in inside)
     texts = [" ".join(run.text for run in runs) for runs in last if runs]
-    bracketed = sum(text[0] + text[-1] in ("()", "[]") for text in texts)
+    bracketed = sum(
+        text[0] + text[-1] in ("()", "[]", "{}") or _SIGN_OF_A_REMARK.match(text) is not None
+        for text in texts
+    )
     return 2 * bracketed > len(texts)
 
 

@@ -22,9 +22,10 @@ from chartkit.interchange.text.rewriting.endings import (
 from chartkit.interchange.text.tokens import IsChords
 
 _LONGEST, _MOST_BARS, _MOST_ROWS = 240, 24, 16
+_NAME = r"(?:(?:ending|end|klammer|haus|casilla|casa|volta|time|fin|final|slot|slut)\.?\s?)?"
 _LEFT, _RULE = r"[|\[(/┌╭⌈]", r"[_─—–¯=.-]"
 _ITEM = re.compile(
-    rf"\s*(?P<open>{_LEFT}{{0,2}})\s?(?P<number>(?P<word>{A_TIME})(?![^\W_])|"
+    rf"\s*(?P<open>{_LEFT}{{0,2}})\s?(?P<name>{_NAME})(?P<number>(?P<word>{A_TIME})(?![^\W_])|"
     rf"[1-9](?:\.?\s?[-–,.+&/]\s?[1-9]){{0,6}}(?![^\W_]))(?P<dot>[.):\]]*)"
     rf"(?:\s?(?P<time>{TIME})[.):\]]*)?(?P<rule>\s?{_RULE}{{2,}})?"
     rf"\s?[|\])\\┐╮⌉¬/,;]*(?=\s|$|{_LEFT}|\d)",
@@ -32,7 +33,7 @@ _ITEM = re.compile(
 )
 """The number of one ending with its bracket."""
 _STARTS = tuple(
-    re.compile(rf"(?:(?<=\s)|^){_LEFT}{{0,2}}\s?(?:{first})", re.IGNORECASE)
+    re.compile(rf"(?:(?<=\s)|^){_LEFT}{{0,2}}\s?{_NAME}(?:{first})", re.IGNORECASE)
     for first in (r"1|first\b|prim|premi|erst|första", r"2|second|seg|deux|zwei|twee|andra")
 )
 """Where the numbers from the first, and from the second ending on, may begin."""
@@ -125,8 +126,9 @@ def _number(line: Line, item: re.Match[str], due: int) -> _Number | None:
     times = (time_of(word, due),) if word else numbers_in(item["number"])
     if times[:1] != (due,):
         return None
-    column = line.column(item.start("open") if item["open"] else item.start("number"))
-    bracketed = bool(word or item["open"] or item["rule"] or item["time"])
+    first = next(part for part in ("open", "name", "number") if item[part])
+    column = line.column(item.start(first))
+    bracketed = first != "number" or bool(word or item["rule"] or item["time"])
     return _Number(times, column, bracketed, bool(item["dot"]))
 
 

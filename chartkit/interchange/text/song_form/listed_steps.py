@@ -144,6 +144,11 @@ class ListReader:
                 self.sentence.steps[-1] = _with(self.sentence.steps[-1], said)
                 return True
             self.sentence.steps[:] = before
+            first = _WORD.match(said)
+            ends = first is not None and ENDS.fullmatch(first[0]) is not None
+            if ends and self.sentence.add_names(name) and self.sentence.read(said):
+                return True  # "C   end on Gm"
+            self.sentence.steps[:] = before
         return False
 
     def _of_one_time(self, text: str) -> bool:

@@ -60,7 +60,7 @@ _UNTIL = re.compile(
 )
 """How words begin that say how long a chord goes on."""
 _STAYS = re.compile(
-    r"vamp|loop|jam|stay|sit|hold|ride|keep|groove|bleib(?:en|t)?|rester|reste|quedarse|restare|blijf|"
+    r"vamp|loop|jam|stay|sit|hold|ride|keep|groove|hit|strike|strum|bleib(?:en|t)?|rester|reste|quedarse|restare|blijf|"
     r"stanna|bliv",
     re.IGNORECASE,
 )
@@ -140,6 +140,10 @@ class StepReader:
             share = 1.0 if played else share  # "end on D (all wave)"
         if self.asks and section_key(self.steps[0].name) in self.known.keys:
             share = 1.0
+        first = self.steps[0] if self.steps else None
+        if first is not None and first.row and section_key(first.name)[0] == "end":
+            said = self.text.partition(first.row[0])[2]
+            share = 1.0 if count_words(said).strong or '"' in said else share
         if self.vamps and section_key(self.steps[0].name)[0] not in SUNG_KINDS:
             share = 1.0  # "Vamp on Dm until Ezra nods"
         if self.doubtful and not (self.signs and (share == 1.0 or lends)):

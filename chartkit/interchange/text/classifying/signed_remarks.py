@@ -1,0 +1,176 @@
+"""What stands in signs at the ends of lines of words, and what of it stands at the margin: remarks
+to the players, where echoes of a choir stand right behind the words.
+"""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from chartkit.interchange.text.kinds.line_kinds import Chords, KnownLine, Remark, Words
+from chartkit.interchange.text.lines import Line, letters_of
+from chartkit.interchange.text.vocabulary.directions import is_direction
+from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
+from chartkit.interchange.text.vocabulary.sung_words import SINGER, VOCALS
+
+_PAIRS = {"(": ")", "[": "]", "{": "}", "*": "*"}
+_OPENING = {closing: opening for opening, closing in _PAIRS.items()}
+_LONGEST, _LONGEST_REMARK = 240, 60
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """What stands in signs at one end of a line: its sign, its words, and where they stand."""
+
+    sign: str
+    text: str
+    start: int
+    end: int
+
+
+def words_sung(known: Sequence[KnownLine]) -> Counter[str]:
+    """How often each word is sung, outside of signs at the ends of lines."""
+    words = (_plain_words(one.line.text) for one in known if isinstance(one.kind, Words))
+    return Counter(word for line in words for word in line)
+
+
+def remarks_beside(text: str) -> list[Beside]:
+    """What stands in signs before and behind the words of a line."""
+    bare = text.strip()
+    if len(text) > _LONGEST or (bare[:1] not in _PAIRS and bare[-1:] not in _OPENING):
+        return []
+    found = []
+    start, end = text.find(bare), text.find(bare) + len(bare)
+    if (closing := _PAIRS.get(bare[:1])) and (at := text.find(closing, start + 1)) > 0:
+        found.append(Beside(bare[0], text[start + 1 : at], start, at + 1))
+    if (opening := _OPENING.get(bare[-1:])) and (at := text.rfind(opening, start, end - 1)) > start:
+        found.append(Beside(opening, text[at + 1 : end - 1], at, end))
+    return [one for one in found if _stands_apart(one, text)]
+
+
+def _stands_apart(one: Beside, text: str) -> bool:
+    """Whether words stand on one side of a remark, with a blank between."""
+    before, behind = text[: one.start], text[one.end :]
+    others = any(map(str.isalpha, before + behind))
+    apart = before[-1:] in ("", " ") and behind[:1] in ("", " ")
+    short = 0 < len(one.text) <= _LONGEST_REMARK and not set(one.text) & set("()[]{}*|")
+    return others and apart and short and any(map(str.isalnum, one.text))
+
+
+def _plain_words(text: str) -> list[str]:
+    """The words of a line outside of signs at its ends, in small letters."""
+    for one in reversed(remarks_beside(text)):
+        text = f"{text[: one.start]} {text[one.end :]}"
+    return [letters_of(word) for word in text.split()]
+
+
+def is_sung(one: Beside, sung: Counter[str]) -> bool:
+    """Whether all words of a remark are sung in the song too, as those of an echo are."""
+    return all(sung[letters_of(word)] for word in one.text.split())
+
+
+_GAP, _MARGIN, _FEWEST_FAR, _APART = 4, 8, 2, 2
+"""So many blanks before a remark far behind words, before one at the margin, and before one that
+stands under another; and so many remarks that show a habit (ours)."""
+_FAR_SAID, _MARGIN_SAID, _ALIGNED_SAID, _DOUBT = 0.0, -0.3, -0.9, -2.0
+"""From these odds on something far behind words is said, in the margin a little sooner, and under
+another remark sooner still; from the last on it is worth a finding (ours; words by which the odds
+are even fall on either side, and what a choir answers, mostly below)."""
+
+
+class Margin:
+    """Which of the things in signs behind words are remarks by where they stand.
+
+    ``sung`` are the words of the song outside of signs.
+    """
+
+    def __init__(self, known: Sequence[KnownLine], sung: Counter[str]) -> None:
+        self.sung = sung
+        lines = [one.line for one in known if isinstance(one.kind, Words)]
+        behind = [(line, one) for line in lines for one in remarks_beside(line.text) if one.start]
+        far = [(line, one) for line, one in behind if _gap_before(one, line, 0) >= _GAP]
+        self.actions = self._actions([one for _, one in far if one.sign == "("])
+        self.columns: set[int] = set()
+        self.columns = {
+            line.column(one.start)
+            for line, one in far
+            if is_direction(one.text) or self.is_remark(one, line, 0)
+        }
+        self.columns |= {
+            one.line.column(len(one.line.text) - len(one.line.text.lstrip()))
+            for one in known
+            if isinstance(one.kind, Remark) and one.kind.beside_words
+        }
+
+    def is_remark(self, one: Beside, line: Line, row_end: int) -> bool:
+        """Whether something stands far behind the words of a line and its chords, which end in a
+        column, is not sung in the song too, and does not sound sung."""
+        gap = _gap_before(one, line, row_end)
+        if one.text in self.actions:
+            return True
+        if gap < _APART or self._echoes(one, line.text):
+            return False
+        if one.text.istitle() and len(one.text.split()) > 1:
+            return False  # as a line of words of its own
+        odds = sounds_said(one.text)
+        if gap >= _GAP and odds >= (_MARGIN_SAID if gap >= _MARGIN else _FAR_SAID):
+            return True
+        return odds >= _ALIGNED_SAID and self._stands_under_another(line.column(one.start))
+
+    def may_be_remark(self, one: Beside, line: Line, row_end: int) -> bool:
+        """Whether something at the margin behind words could be a remark, though it sounds
+        sung."""
+        at_margin = _gap_before(one, line, row_end) >= _MARGIN
+        return at_margin and not self._echoes(one, line.text) and sounds_said(one.text) >= _DOUBT
+
+    def _stands_under_another(self, column: int) -> bool:
+        return any(abs(column - other) <= 1 for other in self.columns)
+
+    def _actions(self, far: Sequence[Beside]) -> frozenset[str]:
+        """What stands in parentheses far behind words, as moves in a children's song do: several
+        remarks, no two alike, not all with capitals, of words that are mostly not sung; none
+        elsewhere, since echoes of a choir say again what is sung."""
+        far = [one for one in far if not _sounds_answered(one.text)]
+        if len({one.text for one in far}) < max(len(far), _FEWEST_FAR):
+            return frozenset()
+        plain = any(one.text[0].islower() for one in far) and all(
+            2 * sum(self.sung[letters_of(word)] > 0 for word in words) <= len(words)
+            for one in far
+            if (words := one.text.split())
+        )
+        return frozenset(one.text for one in far) if plain else frozenset()
+
+    def _echoes(self, one: Beside, text: str) -> bool:
+        """Whether a remark says again what is sung, several words that are sung in the song or one
+        that is sung in the same line, or answers it."""
+        words = [letters_of(word) for word in one.text.split()]
+        if _sounds_answered(one.text):
+            return True
+        if len(words) > 1:
+            return all(self.sung[word] for word in words)
+        return words[0] in map(letters_of, text[: one.start].split())
+
+
+def _sounds_answered(text: str) -> bool:
+    """Whether words are those of a choir that answers: syllables that are only sung, words said
+    twice, or somebody who sings of himself."""
+    words = [letters_of(word) for word in text.split()]
+    half = len(words) // 2
+    twice = half > 0 and words[:half] == words[half:]
+    return twice or VOCALS.fullmatch(text) is not None or SINGER.search(text) is not None
+
+
+def _gap_before(one: Beside, line: Line, row_end: int) -> int:
+    """How many blanks stand between the words of a line and what is in parentheses behind them;
+    none where a chord stands over that."""
+    before = line.text[: one.start]
+    if not before.strip() or line.column(one.start) < row_end or line.text[one.end :].strip():
+        return 0
+    return len(before) - len(before.rstrip())
+
+
+def row_end(one: KnownLine) -> int:
+    """The column in which a row of chords ends."""
+    chords = one.kind
+    return (
+        max((token.end for token in chords.tokens), default=0) if isinstance(chords, Chords) else 0
+    )
