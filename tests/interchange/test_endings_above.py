@@ -96,3 +96,10 @@ def test_numbers_that_are_not_clear_are_reported() -> None:
     result = taken(f"Moth\nKey: G\n\nIntro\n           1.  2.\n{ROW}\n")
     assert "|: G | Em | C | D7 :| G |" in body(result.chart)
     assert "endings-above" in codes(result)
+
+
+def test_a_remark_behind_the_numbers_stays() -> None:
+    """What is said in parentheses behind them is a cue."""
+    read = _read(f"                          1.          2. (rit.)\n{ROW}")
+    assert "|: G | Em | C |1. D7 :|2. G |" in read
+    assert '"rit."' in read

@@ -161,6 +161,8 @@ def test_lines_apart_over_bars_alone() -> None:
         ("COUPLET 1", "REFRAIN PARLÉ", "REFRAIN"),
         ("VERSE", "AMEN", "REFRAIN"),
         ("VERSE", "RUN-UP", "CHORUS"),
+        ("VERSE", "FOOTBALL CHANT", "CHORUS"),
+        ("VERSE", "BELL SOLO", "CHORUS"),
         ("First verse:", "Big finish chorus:", "Chorus:"),
     ],
 )

@@ -120,6 +120,8 @@ def test_a_remark_behind_bars(row: str, said: str) -> None:
     [
         ("| Em | C |        [keys pad]", "keys pad"),
         ("| Em | C |        ([keys pad])", "keys pad"),
+        ("| Em | [pads only] C |", "pads only"),
+        ("| Em | C |   [snare roll]  [stop]", "snare roll"),
         ('Em  C   (shout "Hey")', "shout “Hey”"),
         ("Em  C   („Hey“ rufen)", "„Hey“ rufen"),
         ('Em  C   "let ring"', "let ring"),
@@ -136,6 +138,9 @@ def test_signs_around_a_remark_and_within(typed: str, cue: str) -> None:
         ('end on D (shout "Hey")', '== end\nD "shout “Hey”"'),
         ('Verse x2, end on D (all shout "Hey")', '== end\nD "all shout “Hey”"'),
         ('End on A, shout "Hero!"', '== End\nA "shout “Hero!”"'),
+        ("Ending: hold Dm till the lights go", '== Ending\nDm "hold till the lights go"'),
+        ("Interlude: sit on Em while Noor reads", '== Interlude\nEm "sit while Noor reads"'),
+        ("Final em Dm até o maestro cansar", '== Final\nDm "até o maestro cansar"'),
         ("Vamp on Dm until Ezra nods", '== Vamp\nDm "until Ezra nods"'),
         ("Vamp Dm G7 until Ezra nods", '== Vamp\nDm G7 "until Ezra nods"'),
         ("Outro: stay on Dm as long as Ezra likes", '== Outro\nDm "stay as long as Ezra likes"'),

@@ -199,6 +199,13 @@ def test_remarks_in_one_column_at_the_margin() -> None:
     assert part.words.endswith("thebarrelohéohé")
 
 
+def test_a_dash_under_the_bars_of_a_row_is_sung() -> None:
+    """Where the row above goes on over what stands behind a dash, it is words."""
+    row, words = "| F           | C           | G  |", "Mind the rope       — all hands on deck"
+    (part,) = parts_of(taken(f"Haul\n4/4\n\nVerse\n{row}\n{words}\n{row}\nMind it\n").chart)
+    assert letters_of("all hands on deck") in part.words
+
+
 def test_the_last_verse_with_a_remark_at_its_margin_is_sung() -> None:
     """A verse without chords under its own name is no letter, though its first line has a
     remark."""

@@ -65,9 +65,10 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
     sung: Counter[str] = Counter()
     players = _players(known)
     margin: Margin | None = None
-    music = False
+    music, end = False, 0
     for one in known:
         music = music or isinstance(one.kind, Chords)
+        end = end if isinstance(one.kind, Words | Remark) else row_end(one)
         if not music or not isinstance(one.kind, Words):
             result.append(one)
             continue
@@ -81,10 +82,9 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
             margin = margin or Margin(known, sung)
             if above and found.start != 0 and times_said(found.text):
                 continue  # how often the line is sung, which the row of chords takes
-            end = row_end(result[-1]) if above else 0
             if (
                 _is_said(found, sung)
-                or (_names_one(found, players) and not is_sung(found, sung))
+                or (_names_one(found, players) and not is_sung(found, sung) and not found.is_dashed)
                 or margin.is_remark(found, one.line, end)
             ):
                 remark = KnownLine(one.line, Remark(found.text, beside_words=True))
@@ -123,7 +123,7 @@ def _names_one(one: Beside, players: frozenset[str]) -> bool:
 
 def _is_said(one: Beside, sung: Counter[str]) -> bool:
     """Whether a remark is said to the players."""
-    if is_sung(one, sung) or says_again(one.text):
+    if one.is_dashed or is_sung(one, sung) or says_again(one.text):
         return False
     if _OF_ONE_TIME.match(one.text):
         return True
@@ -135,6 +135,8 @@ def _is_said(one: Beside, sung: Counter[str]) -> bool:
 
 def _may_be_said(one: Beside, sung: Counter[str]) -> bool:
     """Whether a remark could as well be said as sung."""
+    if one.is_dashed:
+        return False
     if one.sign != "(" or times_said(one.text) or says_again(one.text):
         return True
     likely = is_direction(one.text) or sounds_said(one.text) >= _LIKELY_SAID

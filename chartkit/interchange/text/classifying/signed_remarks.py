@@ -2,12 +2,14 @@
 to the players, where echoes of a choir stand right behind the words.
 """
 
+import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from chartkit.interchange.text.kinds.line_kinds import Chords, KnownLine, Remark, Words
 from chartkit.interchange.text.lines import Line, letters_of
+from chartkit.interchange.text.quick_looks import has_any
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 from chartkit.interchange.text.vocabulary.sung_words import SINGER, VOCALS
@@ -15,6 +17,12 @@ from chartkit.interchange.text.vocabulary.sung_words import SINGER, VOCALS
 _PAIRS = {"(": ")", "[": "]", "{": "}", "*": "*"}
 _OPENING = {closing: opening for opening, closing in _PAIRS.items()}
 _LONGEST, _LONGEST_REMARK = 240, 60
+_DASHES = ("   -", "   –", "   —", "   *", "   →", "   ~")
+_BEHIND_A_DASH = re.compile(
+    r"(?<=\S)\s{3,}(?=(?:-{1,2}>?|–|—|→|~|\*)\s[^\W\d_]{2})(\S{1,3}\s)(\S.*[^*])$"
+)
+_DASH = "-"
+"""The sign of what stands far behind a dash, which may be a syllable that is held as well."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +34,12 @@ class Beside:
     start: int
     end: int
 
+    @property
+    def is_dashed(self) -> bool:
+        """Whether it stands behind a dash, so that only its place and its words tell what it
+        is."""
+        return self.sign == _DASH
+
 
 def words_sung(known: Sequence[KnownLine]) -> Counter[str]:
     """How often each word is sung, outside of signs at the ends of lines."""
@@ -36,6 +50,8 @@ def words_sung(known: Sequence[KnownLine]) -> Counter[str]:
 def remarks_beside(text: str) -> list[Beside]:
     """What stands in signs before and behind the words of a line."""
     bare = text.strip()
+    if len(text) <= _LONGEST and has_any(text, _DASHES) and (dashed := _BEHIND_A_DASH.search(text)):
+        return [Beside(_DASH, dashed[2].strip(), dashed.start(1), dashed.end())]
     if len(text) > _LONGEST or (bare[:1] not in _PAIRS and bare[-1:] not in _OPENING):
         return []
     found = []
@@ -72,6 +88,7 @@ _GAP, _MARGIN, _FEWEST_FAR, _APART = 4, 8, 2, 2
 """So many blanks before a remark far behind words, before one at the margin, and before one that
 stands under another; and so many remarks that show a habit (ours)."""
 _FAR_SAID, _MARGIN_SAID, _ALIGNED_SAID, _DOUBT = 0.0, -0.3, -0.9, -2.0
+_SUNG_MOVES = -2.5
 """From these odds on something far behind words is said, in the margin a little sooner, and under
 another remark sooner still; from the last on it is worth a finding (ours; words by which the odds
 are even fall on either side, and what a choir answers, mostly below)."""
@@ -129,7 +146,11 @@ class Margin:
         """What stands in parentheses far behind words, as moves in a children's song do: several
         remarks, no two alike, not all with capitals, of words that are mostly not sung; none
         elsewhere, since echoes of a choir say again what is sung."""
-        far = [one for one in far if not _sounds_answered(one.text)]
+        far = [
+            one
+            for one in far
+            if not _sounds_answered(one.text) and sounds_said(one.text) > _SUNG_MOVES
+        ]
         if len({one.text for one in far}) < max(len(far), _FEWEST_FAR):
             return frozenset()
         plain = any(one.text[0].islower() for one in far) and all(

@@ -21,7 +21,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
 from chartkit.interchange.text.kinds.sheet_lines import LONGEST, Row, SheetLines
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.names.headings import heading_of
-from chartkit.interchange.text.quick_looks import has_any, kept
+from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.rows.behind_words import without_tail
 from chartkit.interchange.text.rows.cues import marks_of
 from chartkit.interchange.text.rows.inline_chords import chords_within
@@ -51,7 +51,6 @@ from chartkit.interchange.text.vocabulary.reference_lines import (
     legend_pairs,
     says_note,
 )
-from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 
 _LABEL_OF_CHORDS = re.compile(r"(?:chords?|akkorde|accords|acordes)\s*:\s*", re.IGNORECASE)
 _BARS_EACH = re.compile(
@@ -78,10 +77,6 @@ _THEN_CHORDS = re.compile(
 )
 _IN_PARENTHESES_BEHIND = re.compile(r"(?<=\S)\s{2,}\(([^()|]{3,60})\)$")
 _AT_THE_MARGIN = re.compile(r"(?<=\S)\s{2,}(?:<[-=]+|←|⇐|/{2,}|#{1,3}\s)\s*(?=[^\W\d_])(\S.*)$")
-
-_DASHES = ("   -", "   –", "   —", "   *", "   →", "   ~")
-_BEHIND_A_DASH = re.compile(r"(?<=\S)\s{3,}(?:-{1,2}>?|–|—|→|~|\*)\s(?=[^\W\d_]{2})(\S.*[^*])$")
-"""What could be a syllable that is held, or a remark: its words decide."""
 
 
 _JUMP = re.compile(
@@ -216,11 +211,7 @@ def _said_behind(text: str) -> re.Match[str] | None:
 def _behind_a_sign(text: str) -> re.Match[str] | None:
     """What is said at the right margin behind a sign."""
     signed = "<" in text or "//" in text or "#" in text or "←" in text or "⇐" in text
-    match = _AT_THE_MARGIN.search(text) if signed else None
-    if match is None and has_any(text, _DASHES):
-        match = _BEHIND_A_DASH.search(text)
-        match = None if match is None or sounds_said(match[1]) < 0 else match
-    return match
+    return _AT_THE_MARGIN.search(text) if signed else None
 
 
 def without_margin(line: Line) -> tuple[Line, KnownLine | None]:

@@ -313,7 +313,8 @@ def _remark_behind(text: str, any_case: bool = False) -> Heading | None:
     words = remark.split()
     if not (0 < len(words) <= _MOST_WORDS_OVER_KEY and (names_a_key(remark) or _is_said(words))):
         return None
-    if not any_case and (not remark[0].islower() or _HEADING.fullmatch(name) is None):
+    small = remark[0].islower() or text.isupper()
+    if not any_case and (not small or _HEADING.fullmatch(name) is None):
         return None
     return Heading(name, remark=remark)
 

@@ -70,7 +70,7 @@ _ASKING_IN_WORDS = """
 _ASKING = frozenset(_ASKING_IN_WORDS.split())
 """Words before a kind of section that ask for one, or speak of one in a sentence."""
 _FEWEST_LETTERS, _MOST_LETTERS = 5, 14
-_FEWEST_NAMED = 2
+_FEWEST_NAMED, _FEWEST_OF_KIND = 2, 4
 _LONGEST = 60
 _MOST_LINES = 2_000
 
@@ -242,7 +242,7 @@ def _is_of_a_kind(match: re.Match[str]) -> bool:
     own = (
         bool(first) and is_known_name(kind) and _ASKING.isdisjoint(match["name"].casefold().split())
     )
-    return own and len(kind) >= _FEWEST_LETTERS and (match["end"] == ":" or match["name"].isupper())
+    return own and len(kind) >= _FEWEST_OF_KIND and (match["end"] == ":" or match["name"].isupper())
 
 
 def _again(

@@ -38,6 +38,7 @@ _STARTS = tuple(
 )
 """Where the numbers from the first, and from the second ending on, may begin."""
 _SECOND_IN_ROW = re.compile(r"\s*\|?\s*[\[(]?2(?:nd)?[.):\]]")
+_SAID = re.compile(r"\s*\([^()\d]{2,40}\)\s*")
 _GAP = "   "
 _BAR_LINE = re.compile(r"(?P<closes>:)?\|{1,2}(?P<opens>:)?\]?")
 _SLACK = 2
@@ -79,7 +80,7 @@ def with_endings_above(
         row = text_at(lines, at + 1)
         if "|" not in row or at in gone or (said := _numbers_of(above)) is None:
             continue
-        before, numbers = said
+        before, numbers, remark = said
         if not _is_bars(row, is_chords):
             continue
         changed = _placed(result, at, numbers, is_chords)
@@ -88,34 +89,35 @@ def with_endings_above(
             continue
         for place, line in changed.items():
             result[place] = line
+        typed = above.text[len(before) :].removesuffix(remark).strip()
         findings.guess(
             "endings-above",
-            f'"{above.text[len(before) :].strip()}" above the bars opens the endings of a repeat',
+            f'"{typed}" above the bars opens the endings of a repeat',
             above.place(len(before)),
         )
-        result[at] = replace(above, text=before.rstrip())
-        gone |= {at} if not before.strip() else set()
+        result[at] = replace(above, text=f"{before.rstrip()} {remark.strip()}".rstrip())
+        gone |= {at} if not (before + remark).strip() else set()
         gone |= {at + 2} if at + 3 in changed else set()
     return [line for at, line in enumerate(result) if at not in gone] if gone else result
 
 
-def _numbers_of(line: Line, due: int = 1) -> tuple[str, list[_Number]] | None:
-    """What stands before the numbers of endings on a line, a name perhaps, and the numbers; None
-    where the line does not end in such numbers."""
+def _numbers_of(line: Line, due: int = 1) -> tuple[str, list[_Number], str] | None:
+    """What stands before the numbers of endings on a line, a name perhaps, the numbers, and what
+    stands in parentheses behind; None where the line has no such numbers or anything else."""
     text = line.text
     first = _STARTS[due - 1].search(text) if 0 < len(text) <= _LONGEST else None
     if first is None or (text[: first.start()].strip() and _GAP not in text[: first.start()][-3:]):
         return None
     numbers: list[_Number] = []
     at = first.start()
-    while text[at:].strip():
+    while text[at:].strip() and not (numbers and _SAID.fullmatch(text, at)):
         item = _ITEM.match(text, at)
         number = _number(line, item, due) if item is not None else None
         if item is None or number is None:
             return None
         numbers.append(number)
         at, due = item.end(), number.times[-1] + 1
-    return text[: first.start()], numbers
+    return text[: first.start()], numbers, text[at:]
 
 
 def _number(line: Line, item: re.Match[str], due: int) -> _Number | None:
@@ -221,7 +223,12 @@ def _over_two_rows(
     said = _numbers_of(lines[at + 2], due) if due == 2 else None
     below = lines[at + 3]
     bars = _bar_lines(below)
-    if said is None or said[0].strip() or len(said[1]) > 1 or _bar_under(bars, said[1][0]) > 0:
+    if (
+        said is None
+        or (said[0] + said[2]).strip()
+        or len(said[1]) > 1
+        or _bar_under(bars, said[1][0]) > 0
+    ):
         return {}
     if bars[0].start > 0:  # no bar line opens the row
         return {}

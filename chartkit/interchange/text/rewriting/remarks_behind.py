@@ -87,7 +87,7 @@ def _with_remark(line: Line, is_chords: IsChords, findings: Findings) -> Line:
     if not 0 < len(text) <= _LONGEST:
         return line
     if "|" in text:
-        line = _with_count_first(line, is_chords)
+        line = _with_count_first(_with_round_brackets(line, is_chords), is_chords)
         text = line.text
     behind = _behind_bars(text, is_chords) if "|" in text else _behind(text, is_chords)
     if behind is None:
@@ -99,6 +99,25 @@ def _with_remark(line: Line, is_chords: IsChords, findings: Findings) -> Line:
     )
     said = re.sub(r"\s*[()\[\]]\s*", _bracket, behind.said).strip()
     return replace(line, text=f"{behind.row}  ({said})")
+
+
+_WORDS_WITHIN = r"[^\[\]|()]*[^\W\d_]{2}[^\[\]|()]*"
+_SQUARED = re.compile(rf"\(\[({_WORDS_WITHIN})\]\)|\[({_WORDS_WITHIN})\]")
+"""Words in square brackets."""
+
+
+def _with_round_brackets(line: Line, is_chords: IsChords) -> Line:
+    """A row of bars with what is said in square brackets in parentheses; any other line as it
+    is."""
+    if "[" not in line.text or not is_chords(_SQUARED.sub(" ", line.text).strip()):
+        return line
+    return replace(line, text=_SQUARED.sub(lambda one: _in_round(one, is_chords), line.text))
+
+
+def _in_round(match: re.Match[str], is_chords: IsChords) -> str:
+    """Words in square brackets in parentheses; chords there as they are."""
+    said = match[1] or match[2]
+    return match[0] if is_chords(said) else f"({said})"
 
 
 _BARS_COUNTED = re.compile(

@@ -352,13 +352,17 @@ class StepReader:
         words = clause.split()
         stays = words[0] if len(words) > 2 and _STAYS.fullmatch(words[0]) else ""
         words = words[bool(stays) :]
-        leads = len(words) > 2 and words[0].casefold() in LEADING_WORDS - IN_A_KEY
+        first = words[0].casefold()
+        leads = len(words) > 2 and (first in LEADING_WORDS or words[0] == "em")
         words = words[leads:]  # "Vamp on Dm until the nod"
         for end in range(len(words) - 1, 0, -1):
             row, said = " ".join(words[:end]), " ".join(words[end:])
             if (len(row) > 1 or leads) and self.reads_as_chords(row):
                 until = _UNTIL.match(said) is not None
-                goes_on = (leads and row not in WORDS_TOO) or until
+                if leads and (first in IN_A_KEY or first == "em") and not until:
+                    return False
+                sure = bool(stays) or row not in WORDS_TOO
+                goes_on = (leads and sure) or until
                 self.vamps |= goes_on and len(self.steps) == 1
                 step.row.append(row)
                 self._say(f"{stays} {said}".strip(), "", -1)
