@@ -205,3 +205,22 @@ def test_two_names_of_sections_stay_two() -> None:
     """A solo before an outro is a section of its own where no chords stand behind the two."""
     result = taken(f"{MILL_POND}Solo, Outro\n")
     assert [one.name for one in result.chart.sections][-2:] == ["Solo", "Outro"]
+
+
+def test_sevenths_at_the_left_of_rows_are_chords() -> None:
+    """A letter with a figure that makes a chord of it counts no part, also where the rows that
+    begin so have nothing but blanks behind it."""
+    first, second = "Dm            Gm", "A7                Dm"
+    rows = f"{first}\nOld the lantern at the gate\n{second}\nNobody is standing late\n"
+    refrain = "B           F\nBurn on, burn on\nB           Hdim\nBurn for me\n"
+    solo = "SOLO   (fiddle)\n\n| B | F | Gm | A7 |\n"
+    result = taken(f"Lantern\n\nVERSE 1\n\n{rows}\nREFRAIN\n\n{refrain}\nREFRAIN\n\n{solo}")
+    names = [one.name for one in result.chart.sections]
+    assert names == ["VERSE 1", "REFRAIN", "REFRAIN", "SOLO"]
+
+
+def test_a_name_in_capitals_beside_one_with_a_remark() -> None:
+    """What is said in parentheses behind the others is no part of their letters."""
+    rows = "\n\nC              F\nWho has the brush, not me\n\n"
+    sheet = f"Brass\n\nVERSE{rows}REFRAIN   (after each verse){rows}AMEN\n\nC    F\nA - men.\n"
+    assert taken(sheet).chart.sections[2].name == "AMEN"

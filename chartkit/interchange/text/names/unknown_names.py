@@ -183,7 +183,7 @@ def _spaced_name(
         return None
     name = match["name"]
     of_a_kind = _is_of_a_kind(match)
-    named = [one.name for one in headings if one is not None]
+    named = [one.name.partition("(")[0] for one in headings if one is not None]
     shouted = name.isupper() and len(named) >= _FEWEST_NAMED and all(map(str.isupper, named))
     shouted = shouted and not (is_direction(name) or count_words(name).strong)
     may_be = (of_a_kind or shouted) and _may_be_name(match, False, is_empty(lines, at + 3))

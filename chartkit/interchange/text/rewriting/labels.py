@@ -135,7 +135,7 @@ def _labels(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[st
         for at, line in enumerate(lines)
         if len(line.text) <= _LONGEST
         and (match := _LABEL.match(line.text)) is not None
-        and (not is_chords(match["name"]) or _is_lettered(match))
+        and (not is_chords(match["name"]) or (_is_lettered(match) and not _is_chord_first(match)))
         and is_chords(_SAID_AT_END.sub("", line.text[match.end() :]))
     }
     loose = {at for at, match in matches.items() if _stands_loose(match)}
@@ -167,6 +167,12 @@ def _goes_on_between(lines: Sequence[Line], start: int, end: int, is_chords: IsC
         line.text[:1] == " " and len(line.text) <= _LONGEST and is_chords(line.text)
         for line in lines[start + 1 : end]
     )
+
+
+def _is_chord_first(match: re.Match[str]) -> bool:
+    """Whether a letter with a figure and nothing but blanks before more chords is a chord itself,
+    and counts no part ("A7      Dm")."""
+    return match["name"][-1] in "5679" and _stands_loose(match)
 
 
 def _stands_loose(match: re.Match[str]) -> bool:
