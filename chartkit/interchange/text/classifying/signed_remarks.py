@@ -88,7 +88,6 @@ _GAP, _MARGIN, _FEWEST_FAR, _APART = 4, 8, 2, 2
 """So many blanks before a remark far behind words, before one at the margin, and before one that
 stands under another; and so many remarks that show a habit (ours)."""
 _FAR_SAID, _MARGIN_SAID, _ALIGNED_SAID, _DOUBT = 0.0, -0.3, -0.9, -2.0
-_SUNG_MOVES = -2.5
 """From these odds on something far behind words is said, in the margin a little sooner, and under
 another remark sooner still; from the last on it is worth a finding (ours; words by which the odds
 are even fall on either side, and what a choir answers, mostly below)."""
@@ -105,7 +104,13 @@ class Margin:
         lines = [one.line for one in known if isinstance(one.kind, Words)]
         behind = [(line, one) for line in lines for one in remarks_beside(line.text) if one.start]
         far = [(line, one) for line, one in behind if _gap_before(one, line, 0) >= _GAP]
-        self.actions = self._actions([one for _, one in far if one.sign == "("])
+        self.actions = self._actions(
+            [
+                one
+                for line, one in far
+                if one.sign == "(" and not _sounds_answered(one.text, line.text[: one.start])
+            ]
+        )
         self.columns: set[int] = set()
         self.columns = {
             line.column(one.start)
@@ -146,11 +151,6 @@ class Margin:
         """What stands in parentheses far behind words, as moves in a children's song do: several
         remarks, no two alike, not all with capitals, of words that are mostly not sung; none
         elsewhere, since echoes of a choir say again what is sung."""
-        far = [
-            one
-            for one in far
-            if not _sounds_answered(one.text) and sounds_said(one.text) > _SUNG_MOVES
-        ]
         if len({one.text for one in far}) < max(len(far), _FEWEST_FAR):
             return frozenset()
         plain = any(one.text[0].islower() for one in far) and all(
@@ -164,16 +164,18 @@ class Margin:
         """Whether a remark says again what is sung, several words that are sung in the song or one
         that is sung in the same line, or answers it."""
         words = [letters_of(word) for word in one.text.split()]
-        if _sounds_answered(one.text):
+        if _sounds_answered(one.text, text[: one.start]):
             return True
         if len(words) > 1:
             return all(self.sung[word] for word in words)
         return words[0] in map(letters_of, text[: one.start].split())
 
 
-def _sounds_answered(text: str) -> bool:
+def _sounds_answered(text: str, before: str) -> bool:
     """Whether words are those of a choir that answers: syllables that are only sung, words said
-    twice, or somebody who sings of himself."""
+    twice, somebody who sings of himself, or words that begin as those before them do."""
+    if letters_of(text.split()[0]) == letters_of((before.split() or [""])[0]):
+        return True
     words = [letters_of(word) for word in text.split()]
     half = len(words) // 2
     twice = half > 0 and words[:half] == words[half:]

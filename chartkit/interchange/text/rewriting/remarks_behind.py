@@ -117,7 +117,8 @@ def _with_round_brackets(line: Line, is_chords: IsChords) -> Line:
 def _in_round(match: re.Match[str], is_chords: IsChords) -> str:
     """Words in square brackets in parentheses; chords there as they are."""
     said = match[1] or match[2]
-    return match[0] if is_chords(said) else f"({said})"
+    behind_bars = "|" in match.string[: match.start()]
+    return f"({said})" if behind_bars and not is_chords(said) else match[0]
 
 
 _BARS_COUNTED = re.compile(

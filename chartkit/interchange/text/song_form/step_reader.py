@@ -352,7 +352,7 @@ class StepReader:
         words = clause.split()
         stays = words[0] if len(words) > 2 and _STAYS.fullmatch(words[0]) else ""
         words = words[bool(stays) :]
-        first = words[0].casefold()
+        first = words[0].casefold() if words else ""
         leads = len(words) > 2 and (first in LEADING_WORDS or words[0] == "em")
         words = words[leads:]  # "Vamp on Dm until the nod"
         for end in range(len(words) - 1, 0, -1):
