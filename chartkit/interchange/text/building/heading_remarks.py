@@ -1,10 +1,14 @@
 """What is said beside a section's name: how often it is played, and whose music it has."""
 
+import re
 from dataclasses import replace
 
 from chartkit.interchange.text.kinds.line_kinds import SectionStart
 from chartkit.interchange.text.vocabulary.section_names import remark_in_name
-from chartkit.interchange.text.vocabulary.times_played import count_among, count_every_time
+from chartkit.interchange.text.vocabulary.times_played import (
+    count_among,
+    count_every_time,
+)
 
 
 def with_count_of_remarks(start: SectionStart) -> SectionStart:
@@ -22,6 +26,18 @@ def with_count_of_remarks(start: SectionStart) -> SectionStart:
         remarks = tuple(rest if one == said else one for one in start.remarks)
         return replace(start, times=times, remarks=remarks)
     return start
+
+
+_AGAIN_FIRST = re.compile(
+    r"(?:again|noch ?mals?|encore|otra vez|de nuevo|di nuovo|opnieuw|weer|igen|igjen)"
+    r"(?:\s*[,;–-]+\s*|\s+)(?=\S)",
+    re.IGNORECASE,
+)
+
+
+def without_again(remark: str) -> str:
+    """What is said of a section, without the words before it that it is played again."""
+    return _AGAIN_FIRST.sub("", remark, count=1) if _AGAIN_FIRST.match(remark) else remark
 
 
 def times_every_time(start: SectionStart) -> tuple[int, SectionStart]:

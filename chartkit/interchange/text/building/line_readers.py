@@ -18,6 +18,7 @@ from chartkit.interchange.text.building.heading_remarks import (
     times_every_time,
     with_count_of_remarks,
     with_long_remark_apart,
+    without_again,
 )
 from chartkit.interchange.text.building.played_again import other_section, play_again
 from chartkit.interchange.text.building.section_end import end_section
@@ -54,7 +55,7 @@ from chartkit.interchange.text.vocabulary.facts import meter_of, rest_of
 from chartkit.interchange.text.vocabulary.feel_words import labelled_feel
 from chartkit.interchange.text.vocabulary.form_words import AS_BEFORE
 from chartkit.interchange.text.vocabulary.reference_lines import remark_beside
-from chartkit.interchange.text.vocabulary.references import number_meant
+from chartkit.interchange.text.vocabulary.references import number_meant, says_whose
 from chartkit.interchange.text.vocabulary.section_names import (
     is_known_name,
     remark_in_name,
@@ -107,7 +108,8 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
         sheet.like = sheet.like or _as_before(within)
         _take_other(sheet, within)
     for remark in _with_meter_apart(cursor, start.remarks, one.line):
-        sheet.add_remark(cue_text(remark))
+        known = sheet.earlier.is_known(start.name) and not says_whose(remark)
+        sheet.add_remark(cue_text(without_again(remark) if known else remark))
         sheet.like = sheet.like or _as_before(remark)
         _take_other(sheet, remark)
     if start.guessed:

@@ -9,6 +9,7 @@ from chartkit.interchange.columns import Columns, Run
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.names.headings import heading_of
+from chartkit.interchange.text.raw_text.set_apart import chords_in
 from chartkit.interchange.text.rewriting.odd_rows import is_row_in_brackets
 
 _RUN = re.compile(r"\S+(?: {1,2}\S+)*")
@@ -60,7 +61,7 @@ def _view(lines: Sequence[Line], run: re.Pattern[str]) -> _View | None:
     if run is _CLOSE_RUN and not any(sum(one.is_heading for one in row) > 1 for row in rows):
         return None
     columns = whole_columns(rows, range(len(rows)))
-    if columns is None or _is_in_parentheses(columns, rows):
+    if columns is None or _is_in_parentheses(columns, rows) or _names_rows(columns, rows):
         return None
     return _View(columns, rows, matches)
 
@@ -110,6 +111,25 @@ def _is_in_parentheses(columns: Columns, rows: Sequence[list[Run]]) -> bool:
         for text in texts
     )
     return 2 * bracketed > len(texts)
+
+
+def _names_rows(columns: Columns, rows: Sequence[list[Run]]) -> bool:
+    """Whether the first column is the names of sections, and their chords stand beside them on
+    the same lines: a table, and no page in columns."""
+    named = music = 0
+    for row in rows[columns.first : columns.end]:
+        first, *others = (row[slice(*part)] for part in columns.parted(row))
+        if any(not run.is_heading for run in first):
+            return False
+        named += bool(first)
+        music += bool(first) and _are_chords([run.text for runs in others[:1] for run in runs])
+    return named >= _FEWEST_BESIDE and music * 2 >= named
+
+
+def _are_chords(texts: Sequence[str]) -> bool:
+    """Whether runs beside a name look like chords, with bar lines or without."""
+    bare = " ".join(texts).replace("|", " ").replace(" - ", " ")
+    return bool(texts) and chords_in(bare) > 1
 
 
 def _unfolded(lines: Sequence[Line], view: _View, findings: Findings) -> list[Line]:

@@ -38,7 +38,6 @@ from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.facts import facts_of
 from chartkit.interchange.text.vocabulary.references import (
-    number_meant,
     says_whose,
     section_named_in,
 )
@@ -48,7 +47,6 @@ from chartkit.interchange.text.vocabulary.section_names import (
     is_short_name,
     section_key,
 )
-from chartkit.interchange.text.vocabulary.times_played import ONCE_MORE
 from chartkit.interchange.wording import section_name
 
 _OF_VERSES = re.compile(
@@ -65,8 +63,6 @@ _SQUARED_AND_MORE = re.compile(r"\s*\[\s*(?P<name>[^\[\]|]{2,40}?)\s*\]\s*[:,;â€
 _LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
 _IN_KEY = re.compile(IN_KEY, re.IGNORECASE)
 _MOST_WORDS_OF_A_NAME = 4
-_AGAIN_FIRST = re.compile(rf"(?:{ONCE_MORE})(?:\s*[,;â€“-]+\s*|\s+)(?=\S)", re.IGNORECASE)
-"""What says before a remark that an earlier section is played again."""
 
 
 class NamedLines:
@@ -290,12 +286,8 @@ class NamedLines:
         if len(steps) == 1 and (steps[0].like or steps[0].row or counted or not named):
             yield from self.form.played(at, line, steps)
             return
-        known = section_key(heading.name)[0] in self.names.kinds
-        other = any(number_meant(heading.remark, heading.name))  # "the same as the first"
-        said = _AGAIN_FIRST.sub("", heading.remark) if known and not other else heading.remark
-        yield KnownLine(
-            line, SectionStart(heading.name, heading.times, "", (said,) if said else ())
-        )
+        remarks = (heading.remark,) if heading.remark else ()
+        yield KnownLine(line, SectionStart(heading.name, heading.times, "", remarks))
 
     def _says_key(self, at: int, step: Step) -> bool:
         """Whether the one chord beside a name is the key of the rows below ("Last chorus (C)")."""
