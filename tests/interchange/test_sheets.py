@@ -290,9 +290,15 @@ _A_NUMBER_AMONG_WORDS = chart_of(
 )
 
 
+_A_SYLLABLE_HELD_BEHIND_A_STROKE = chart_of(
+    "== Chorus\n|| N.C. | C / x,G _ :|\n9: Ab \\| “far” | _ | night né- |\n"
+)
+
+
 @settings(max_examples=30, deadline=None)
 @given(charts(rhythm=True))
 @example(_A_NUMBER_AMONG_WORDS)
+@example(_A_SYLLABLE_HELD_BEHIND_A_STROKE)
 @example(_WORDS_OF_SIGNS)
 @example(_WORD_LIKE_TIMES)
 @example(_EMPTY_SECTION)

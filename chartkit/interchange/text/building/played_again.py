@@ -71,6 +71,11 @@ def play_again(sheet: Sheet) -> None:
     if again is None and not sheet.like:
         again = _named_by_first_words(sheet)
     listed = sheet.earlier.home.get(again.casefold()) if again is not None else None
+    if listed in sheet.listed and listed is not None and again is not None:
+        sung = sheet.earlier.names.get(section_key(again), again)
+        if sung.casefold() != again.casefold():
+            again = sung  # "Chorus (all voices)" has the words that the list has not
+            listed = None
     if listed in sheet.listed and listed is not None:
         _write_out(sheet, listed)
         return

@@ -39,7 +39,7 @@ _MAY_PART = re.compile(r"[|.…;—–=~>→»/\\:*+•·_\[{<-]")
 """With what these signs begin: most lines have none."""
 _CLOSING = "]}> \t"
 _LED = re.compile(
-    r"\s{0,8}(?P<sign>[-=~]*[>→»]+|//+|[#!@%^+•·~*¡§※☞►▸]+|-{1,2}|–|—|;)\s{0,3}(?P<said>[^\W_].*)"
+    r"\s{0,8}(?P<sign>[-=~]*[>→»]+|//+|¡(?!.*!)|[#!@%^+•·~*§※☞►▸]+|-{1,2}|–|—|;)\s{0,3}(?P<said>[^\W_].*)"
 )
 """A line behind a sign."""
 _EMPHASISED = re.compile(r"\s*(?P<sign>[*_]{1,2})(?P<inside>[^\s*_|][^*_|]*[^\s*_|])(?P=sign)\s*")

@@ -20,6 +20,7 @@ from chartkit.interchange.text.vocabulary.farewells import (
     signs_plainly,
     takes_leave_of,
 )
+from chartkit.interchange.text.vocabulary.section_names import is_known_name
 from chartkit.interchange.wording import one_line
 
 _LONGEST = 160
@@ -39,6 +40,10 @@ _MOST_SAID_LAST = 3
 """The most sentences above a name in the last block of a mail (ours)."""
 
 
+_LONGEST_INITIALS = 2
+"""So few letters sign a mail rather than name a section."""
+
+
 def without_sign_off(lines: Numbered, findings: Findings, of_a_mail: bool) -> Numbered:
     """The lines without what somebody says to the reader at the end, and without the name there."""
     kept = _without_leave(lines, findings, of_a_mail)
@@ -53,7 +58,9 @@ def _without_leave(lines: Numbered, findings: Findings, of_a_mail: bool) -> Numb
     In what shows no sign of a mail it must stand apart, end in a comma, and have a name under it.
     """
     filled = [i for i, (_, line) in enumerate(lines) if line.strip()]
-    if of_a_mail and filled and _is_signed(lines, filled[-1]):
+    last = lines[filled[-1]][1].strip(" .:!()[]") if filled else ""
+    named = len(last) > _LONGEST_INITIALS and is_known_name(last)
+    if of_a_mail and filled and not named and _is_signed(lines, filled[-1]):
         number, line = lines[filled[-1]]
         findings.leave_out("sign-off", f'the end of an email: "{one_line(line)}"', f"{number}:1")
         return _without_leave(lines[: filled[-1]], findings, of_a_mail=True)

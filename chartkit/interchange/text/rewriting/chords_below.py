@@ -34,6 +34,9 @@ _OF_A_KIND = re.compile(
     re.IGNORECASE,
 )
 """A line that says of which sections the chords below it are."""
+_KIND_AND_ROW = re.compile(
+    rf"\s*(?P<name>[^\W\d_][\w -]{{1,20}}?)\s+{_CHORDS}\s*[:=]\s*(?P<row>\S.*)", re.IGNORECASE
+)
 _NUMBERED = re.compile(r"\d{1,2}(?:[.):]?$|[.)]\s+[^\W\d_])")
 """A verse that begins with its number, alone or before its words."""
 _NUMBERED_WORDS = re.compile(r"\s*(?P<number>\d{1,2}\.)\s+(?P<words>[^\W\d_].*)")
@@ -46,6 +49,8 @@ def with_chords_first(
     and the numbers of these lines; other sheets as they are."""
     if len(lines) > _MOST_LINES or any(len(line.text) > _LONGEST for line in lines):
         return list(lines), frozenset()
+    if (listed_above := _listed_above(lines, is_chords)) is not None:
+        return listed_above
     rows = [at for at, line in enumerate(lines) if _has_chords(line.text, is_chords)]
     words = _first_of_words(lines, rows[0]) if rows else -1
     if words < 0:
@@ -71,6 +76,30 @@ def with_chords_first(
     sung_lines = [one for line in lines[words:start] for one in _number_apart(line)]
     moved = [*lines[:words], *chords, blank, *sung_lines, *lines[last + 1 :]]
     return moved, frozenset(line.number for line in chords)
+
+
+def _listed_above(
+    lines: Sequence[Line], is_chords: IsChords
+) -> tuple[list[Line], frozenset[int]] | None:
+    """The lines, each that says whose chords it has ("Chorus chords:  C G") with the name of these
+    sections alone before them, and the numbers of these lines; None where no section of that kind
+    comes again without chords."""
+    named = {
+        at: match
+        for at, line in enumerate(lines)
+        if (match := _KIND_AND_ROW.fullmatch(line.text)) and is_chords(match["row"])
+    }
+    last = max(named, default=len(lines))
+    kinds = {kind for line in lines[last + 1 :] if (kind := _kind(line.text))}
+    below = any(_has_chords(line.text, is_chords) for line in lines[last + 1 :])
+    said = {section_key(match["name"].strip())[0] for match in named.values()}
+    if not named or below or not said <= kinds:
+        return None
+    result = list(lines)
+    for at, match in named.items():
+        text = f"{match['name'].strip()}: ".ljust(match.start("row")) + match["row"]
+        result[at] = replace(lines[at], text=text, columns=None)
+    return result, frozenset(lines[at].number for at in named)
 
 
 def _has_chords(text: str, is_chords: IsChords) -> bool:

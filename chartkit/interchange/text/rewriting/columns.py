@@ -17,7 +17,7 @@ _RUN = re.compile(r"\S+(?: {1,2}\S+)*")
 _CLOSE_RUN = re.compile(r"\S+(?: \S+)*")
 """Words with single blanks between them, where two headings on a line show columns."""
 _LONGEST = 240
-_FEWEST_BESIDE = 2
+_FEWEST_BESIDE, _MOST_WORDS_BESIDE = 2, 6
 _SIDE_BY_SIDE = 2
 _MOST_LINES = 2000
 """A longer text is a songbook, which nobody types in columns."""
@@ -62,6 +62,8 @@ def _view(lines: Sequence[Line], run: re.Pattern[str]) -> _View | None:
         return None
     columns = whole_columns(rows, range(len(rows)))
     if columns is None or _is_in_parentheses(columns, rows) or _names_rows(columns, rows):
+        return None
+    if columns.count == 2 and _is_said_beside(columns, rows):
         return None
     return _View(columns, rows, matches)
 
@@ -124,6 +126,30 @@ def _names_rows(columns: Columns, rows: Sequence[list[Run]]) -> bool:
         named += bool(first)
         music += bool(first) and _are_chords([run.text for runs in others[:1] for run in runs])
     return named >= _FEWEST_BESIDE and music * 2 >= named
+
+
+def _is_said_beside(columns: Columns, rows: Sequence[list[Run]]) -> bool:
+    """Whether all that stands in the last column are few words beside the names of sections and
+    their chords: remarks at the margin."""
+    said, begun = 0, False
+    for row in rows[columns.first : columns.end]:
+        left, right = (row[slice(*part)] for part in columns.parted(row))
+        begun = begun or (bool(left) and (left[0].is_heading or _is_name_and_row(left)))
+        if not right or not begun:
+            continue  # settings stand beside a title as well
+        words = " ".join(run.text for run in right).split()
+        named = bool(left) and (left[0].is_heading or _is_name_and_row(left))
+        plain = not any(run.is_heading for run in right) and not chords_in(" ".join(words))
+        if not named or not plain or len(words) > _MOST_WORDS_BESIDE:
+            return False
+        said += 1
+    return said >= _FEWEST_BESIDE
+
+
+def _is_name_and_row(runs: Sequence[Run]) -> bool:
+    """Whether runs are a section's name with a colon and its chords."""
+    name, colon, _ = runs[0].text.partition(":")
+    return bool(colon) and heading_of(name) is not None
 
 
 def _are_chords(texts: Sequence[str]) -> bool:

@@ -21,6 +21,11 @@ _EMPHASIS = re.compile(r"[*_]{1,3}")
 _FENCE = re.compile(r"\s*(?:`{3,}|~{3,}|\"{3}|'{3})\w{0,8}\s*")
 _NAME = rf"{KEY_NAME}|{CAPO_NAME}|tempo|speed|bpm|meter|metre|time(?: signature)?|takt"
 _FEEL = re.compile(r"\s*(?:feel|style|groove)\s{2,}(?P<value>\S.{1,40})", re.IGNORECASE)
+_CAPO_AND_SHAPES = re.compile(
+    rf"\s*(?P<capo>(?:{CAPO_NAME})\s+(?:on\s+|at\s+|@\s*)?\d{{1,2}})\s+and\s+"
+    r"(?P<play>play\S*\s+.{2,30})",
+    re.IGNORECASE,
+)
 _SENTENCE = re.compile(
     rf"\s*[-–•*+>]{{0,2}}\s*(?:the\s+|our\s+|song\s+|die\s+|la\s+|el\s+)?(?P<name>{_NAME})\s*"
     r"(?:\s(?:is|are|ist|es|est|è|são)\s|['’]s\s|\?|/(?!\d)|[-=]*>|→|…|\.{2,}|;)\s*:?\s*(?P<value>\S.*)",
@@ -64,6 +69,8 @@ def _plain(line: Line) -> Line:
         return replace(line, text="", columns=None)
     if (feel := _FEEL.fullmatch(text)) is not None:
         return replace(line, text=f"feel: {feel['value'].strip()}", columns=None)
+    if (played := _CAPO_AND_SHAPES.fullmatch(text)) is not None:
+        return replace(line, text=f"{played['capo']}, {played['play']}", columns=None)
     if first := _first_of_keys(text):
         return replace(line, text=first, columns=None)
     if named := _named_plainly(text):

@@ -196,8 +196,8 @@ def _behind_bars(text: str, is_chords: IsChords) -> _Behind | None:
     words = said.split()
     label = _LABEL.match(text)
     start = _after_name(text) or (label.end() if label is not None else 0)
-    if len(words) < _FEWEST_WORDS or _WORD.search(words[0]) is None:
-        return None
+    if len(words) < _FEWEST_WORDS or _WORD.search(words[0]) is None or "_" in words:
+        return None  # a low line holds a syllable
     if words[0].istitle() and not count_words(said).strong:
         return None  # a capital begins a line of words, or names a section
     if full_name_at(said, 0) or _LIKE_A_CHORD.match(words[0]) or _ENDS_ON.fullmatch(said):

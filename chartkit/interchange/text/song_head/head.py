@@ -16,6 +16,7 @@ from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.head_words.said_titles import name_behind
 from chartkit.interchange.text.head_words.title_block import lines_over_title
 from chartkit.interchange.text.head_words.titles import (
+    OF_A_MAIL,
     PAGE_AT_THE_MARGIN,
     RUNNING_HEAD,
     could_be_title,
@@ -80,6 +81,8 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine], below: Sequence[KnownLin
     answered, known = _without_answer(known)
     texts = [one.line.text.strip() for one in known]
     titles = [at for at, text in enumerate(texts) if could_be_title(text)]
+    if any(map(OF_A_MAIL.match, texts)):  # its subject is the title rather than a sentence in it
+        titles = [at for at in titles if texts[at][:1].isupper() and texts[at][-1:] != ","]
     titles = titles or _behind_a_greeting(texts) or _talk_as_title(sheet, texts, below)
     rest = without_page_number(sheet, known, titles)
     rest = with_title_said(sheet, known, titles) if rest is known else rest

@@ -55,6 +55,7 @@ from chartkit.interchange.text.vocabulary.facts import (
     names_a_fact,
     without_parentheses,
 )
+from chartkit.interchange.text.vocabulary.farewells import SUBJECTS
 from chartkit.interchange.text.vocabulary.feel_words import labelled_feel
 from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.text.vocabulary.reference_lines import (
@@ -91,6 +92,7 @@ _NOT_WRITTEN_BY = re.compile(
     re.IGNORECASE,
 )
 """Who plays a song, how hard it is and how it is strummed: none of these wrote it."""
+_SUBJECTS = frozenset(SUBJECTS.casefold().split("|"))
 AT_THE_LAST_MARGIN = re.compile(r"\s*(?P<left>\S.*\S)(?: {3,}|\t\s*)(?=\S)")
 
 
@@ -353,7 +355,7 @@ def _before_the_margin(line: Line) -> str | None:
 
 def _take_of_mail(sheet: Sheet, name: str, text: str, line: Line) -> None:
     """A line of a mail's own head: its subject may name the song, the rest is a note."""
-    if name in ("subject", "betreff") and text.strip() and sheet.subject is None:
+    if name in _SUBJECTS and text.strip() and sheet.subject is None:
         sheet.subject = replace(line, text=text)
     else:
         sheet.notes.append(setting_text(line.text))

@@ -9,7 +9,7 @@ SUBJECTS = "Subject|Betreff|Objet|Asunto|Oggetto|Assunto|Onderwerp|Ämne|Emne|Te
 """What stands before the subject of a mail in the head that programs write."""
 MAIL_HEAD = (
     rf"{SUBJECTS}|From|To|Cc|Bcc|Date|Sent|Reply-To|Von|An|Datum|Gesendet|De|À|Envoyé|Para|Fecha|"
-    r"Enviado|Inviato|Van|Aan|Verzonden|Från|Till|Skickat|Fra|Til|Sendt|Wysłano|Komu|Odesláno|"
+    r"Enviado|Inviato|Da|Data|Van|Aan|Verzonden|Från|Till|Skickat|Fra|Til|Sendt|Wysłano|Komu|Odesláno|"
     r"Lähettäjä|Vastaanottaja"
 )
 """What stands before a colon in the lines of that head."""

@@ -35,6 +35,8 @@ _SMALL = re.compile(
     rf"{_SMALL_ROOT.pattern}(?:m|min|maj|dim|sus|add|\d|\+|°|[#b]\d){{0,4}}(?:/[A-Ha-h](?:is|es|s|[#b])?)?"
 )
 _MINOR = re.compile(r"[A-H](?:is|es|[#b])?m(?!aj).*")
+_SMALL_MINOR = re.compile(r"[a-h](?:is|es|[#b])?m[67]?")
+"""A minor chord in a small letter with its m, which is nothing else in a row of several."""
 _CAPITAL = re.compile(rf"[A-H](?:is|es|s(?!us))?{_QUALITY}")
 _BEGINS_GERMAN = re.compile(
     r"\s*[\[(]?(?:\d\.?\s*)?(?:strophe|vorspiel|nachspiel|zwischenspiel|kehrvers|schluss|überleitung|"
@@ -288,7 +290,7 @@ def _most_in_a_key(triads: Mapping[tuple[int, bool], int]) -> int:
 def _small_in(rows: Counter[tuple[str, ...]]) -> Small:
     """What small letters are in a sheet: minor chords where they stand among capital ones in
     several rows and no minor chord has its m, capitals where all rows have small ones alone."""
-    mixed = small = capital = minors = 0
+    mixed = small = capital = minors = spelled = 0
     for row, times in rows.items():
         chords = [bare for token in row if (bare := token.strip("()*,|-"))]
         if not all(token[0] in "ABCDEFGHabcdefgh" for token in chords):
@@ -297,11 +299,13 @@ def _small_in(rows: Counter[tuple[str, ...]]) -> Small:
         high = sum(_CAPITAL.fullmatch(token) is not None for token in chords)
         if low + high < max(2, len(chords)):
             continue
-        minors += sum(_MINOR.fullmatch(token) is not None for token in chords)
+        explicit = len(chords) > 1 and all(map(_SMALL_MINOR.fullmatch, chords))
+        spelled += times * explicit
+        minors += explicit + sum(_MINOR.fullmatch(token) is not None for token in chords)
         mixed += times * (low > 0 and high > 0)
         small += times * (high == 0)
         capital += times * (low == 0)
-    if mixed >= _FEWEST_SMALL:
+    if mixed + spelled >= _FEWEST_SMALL and mixed:
         return "capitals" if minors else "minor"
     return "capitals" if small >= _FEWEST_SMALL and not capital + mixed else ""
 

@@ -30,7 +30,7 @@ SAYS_ORDER = re.compile(
 _LEADS = (
     r"so|ok(?:ay)?|well|we|you|just|first(?: of all)?|it['’]s|it is|that['’]s|it goes|goes|go|"
     r"start(?:s|ing)?(?: (?:with|on|at|from))?|begin(?:s|ning)?(?: with)?|play(?:ed|s)?|sing|sung|"
-    r"do|straight|into|to|in the end|at the end|zuerst|erst|als erstes|zum schluss|"
+    r"do|straight|into|to|in the end|at the end|zuerst|erst|als erstes|zum schlu(?:ss|ß)|"
     r"am (?:ende|schluss)|noch|wir spielen|d['’]abord|on joue|à la fin|pour finir|primero|tocamos|"
     r"al final|para terminar|prima|suoniamo|infine|alla fine|eerst|we spelen|tot slot|först|"
     r"vi spelar|till slut|til slutt|primeiro|no fim|para acabar|por fim|ending(?: with)?|"
