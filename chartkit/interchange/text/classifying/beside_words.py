@@ -102,7 +102,8 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
 
 def _term_behind(text: str) -> re.Match[str] | None:
     """A term of the trade behind the words of a line; None where there is none."""
-    return _TERM_BEHIND.search(text) if len(text) <= _LONGEST else None
+    may = len(text) <= _LONGEST and ("." in text or "   " in text)
+    return _TERM_BEHIND.search(text) if may else None
 
 
 def _players(known: Sequence[KnownLine]) -> frozenset[str]:

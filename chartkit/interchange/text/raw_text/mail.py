@@ -65,9 +65,8 @@ def _without_last_quote(lines: Numbered, findings: Findings) -> Numbered:
 def _heads(lines: Numbered) -> set[int]:
     """Which lines are of a head: two or more together, the first subject of all kept."""
     names = [_header_name(line) for _, line in lines]
-    for i, (_, line) in enumerate(lines):
-        beside = {*names[max(0, i - 1) : i], *names[i + 1 : i + 2]}
-        if line.lstrip().startswith("A: ") and beside & {"Da", "Oggetto"}:
+    for i in (i for i, (_, line) in enumerate(lines) if line[:3] == "A: "):
+        if {*names[max(0, i - 1) : i], *names[i + 1 : i + 2]} & {"Da", "Oggetto"}:
             names[i] = "A"  # Italian for "To"; elsewhere it is a part of the song
     heads = {
         i

@@ -167,10 +167,13 @@ class NamedLines:
 
     def _again(self, at: int, line: Line) -> list[KnownLine]:
         """Earlier sections that a line asks for by short names, or by several at once."""
-        if not self.above.look():
+        row = self.sheet.rows[at]
+        if row is not None and all(token.kind == "chord" for token in row):
             return []
         if is_under_chords(self.sheet, at) and not self.sheet.is_row(at + 1):
             return []  # it is sung: no line of that kind stands there
+        if not self.above.look():
+            return []
         text = line.text.strip()
         again = short_name_again(self.sheet, self.above, at, text)
         again = again or again_over_chords(self.sheet, self.names, self.above, at, text)
