@@ -1,7 +1,7 @@
 """What is said below the whole song is a cue of the section that it names, else of the last one."""
 
 from tests.each import each
-from tests.interchange.reading import taken
+from tests.interchange.reading import reads_back, taken
 from tests.interchange.typed_sheets import parts_of
 
 _PARTS = (
@@ -65,3 +65,21 @@ def test_without_an_order() -> None:
     song = "Verse\nC G Am F\n\nBridge\nDm G Dm G\n\nChorus\nF G C Am\n"
     assert _cues(f"{song}\nno drums in the bridge\n") == ["", "no drums in the bridge", ""]
     assert _cues(f"{song}\nno drums, everybody claps\n") == ["", "", "no drums, everybody claps"]
+
+
+def test_words_alone_stay_apart_where_the_cue_above_them_moves() -> None:
+    """What parted them from the music stands at a later section: the chart still reads back."""
+    chart = taken(
+        "Laterne\n\nStrophe: B Es B F\nRefrain: Es B F B\n\n"
+        "Ablauf: Strophe, Refrain, Strophe, Refrain, Refrain\n\n"
+        "Beim letzten Refrain Schlagzeug weg!\n\n"
+        "Probe ist am Donnerstag, bitte pünktlich.\nGruess, Beat\n"
+    ).chart
+    assert [one.name for one in chart.sections] == [
+        "Strophe",
+        "Refrain",
+        "Strophe",
+        "Refrain",
+        "Refrain",
+    ]
+    reads_back(chart)

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.chart.model import CueRow, MusicRow, Row, Section, WordsRow
+from chartkit.interchange.text.song_form.cues_taken import without_cues
 from chartkit.interchange.text.vocabulary.order_words import which_one
 from chartkit.interchange.text.vocabulary.section_names import full_name_at, section_key
 
@@ -37,26 +38,24 @@ def with_cues_at_their_sections(
     music = (row.span.start for row in rows if isinstance(row, (MusicRow, WordsRow)))
     foot = max(music, default=0)
     moved: dict[int, list[CueRow]] = defaultdict(list)
-    kept: dict[int, list[Row]] = {}
+    gone: dict[int, list[Row]] = defaultdict(list)
     names: _Names | None = None
     for at, section in enumerate(sections):
         first = max(foot, section.span.start + 1) + 1
         for row in section.rows:
             if not isinstance(row, CueRow) or row.span.start < first:
-                kept.setdefault(at, []).append(row)
                 continue
             names = names or _Names([one.name for one in sections])
             target = names.named_in(row.text)
             if target is None:
                 target = len(sections) - 1 if order_line > foot else at
-            if target == at:
-                kept.setdefault(at, []).append(row)
-            else:
+            if target != at:
                 moved[target].append(row)
+                gone[at].append(row)
     if not moved:
         return tuple(sections)
     return tuple(
-        replace(one, rows=(*kept.get(at, ()), *moved.get(at, ())))
+        replace(one, rows=(*without_cues(one.rows, gone[at]), *moved.get(at, ())))
         for at, one in enumerate(sections)
     )
 

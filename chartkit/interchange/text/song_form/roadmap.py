@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 
 from chartkit.chart.model import CueRow, Row, Section
 from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.song_form.cues_taken import without_cues
 from chartkit.interchange.text.vocabulary.order_words import (
     LEADS_ON,
     time_behind,
@@ -350,9 +351,7 @@ def in_playing_order(
         again = section.name.casefold() in names
         remark: tuple[Row, ...] = (CueRow(cue_text(stop.remark)),) if stop.remark else ()
         said = _said_of_times(section)
-        section = replace(
-            section, rows=tuple(row for row in section.rows if row not in sum(said.values(), ()))
-        )
+        section = replace(section, rows=without_cues(section.rows, sum(said.values(), ())))
         last = all(other != at for other, _ in order[place + 1 :])
         here = 1 + sum(other == at for other, _ in order[:place])
         beyond = (rows for which, rows in said.items() if which > here and last)
