@@ -5,10 +5,7 @@ from dataclasses import replace
 
 from chartkit.interchange.text.kinds.line_kinds import SectionStart
 from chartkit.interchange.text.vocabulary.section_names import remark_in_name
-from chartkit.interchange.text.vocabulary.times_played import (
-    count_among,
-    count_every_time,
-)
+from chartkit.interchange.text.vocabulary.times_played import count_among, count_every_time
 
 
 def with_count_of_remarks(start: SectionStart) -> SectionStart:
@@ -33,11 +30,14 @@ _AGAIN_FIRST = re.compile(
     r"(?:\s*[,;–-]+\s*|\s+)(?=\S)",
     re.IGNORECASE,
 )
+"""Words at the head of a remark that say the section is played again.  Common practice, no
+source."""
 
 
 def without_again(remark: str) -> str:
     """What is said of a section, without the words before it that it is played again."""
-    return _AGAIN_FIRST.sub("", remark, count=1) if _AGAIN_FIRST.match(remark) else remark
+    match = _AGAIN_FIRST.match(remark)
+    return remark[match.end() :] if match is not None else remark
 
 
 def times_every_time(start: SectionStart) -> tuple[int, SectionStart]:

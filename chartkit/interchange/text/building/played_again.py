@@ -71,14 +71,12 @@ def play_again(sheet: Sheet) -> None:
     if again is None and not sheet.like:
         again = _named_by_first_words(sheet)
     listed = sheet.earlier.home.get(again.casefold()) if again is not None else None
-    if listed in sheet.listed and listed is not None and again is not None:
+    if again is not None and listed is not None and listed in sheet.listed:
         sung = sheet.earlier.names.get(section_key(again), again)
-        if sung.casefold() != again.casefold():
-            again = sung  # "Chorus (all voices)" has the words that the list has not
-            listed = None
-    if listed in sheet.listed and listed is not None:
-        _write_out(sheet, listed)
-        return
+        if sung.casefold() == again.casefold():
+            _write_out(sheet, listed)
+            return
+        again = sung  # "Chorus (all voices)" has the words that the list has not
     higher = any(isinstance(row, CueRow) and says_how_much_higher(row.text) for row in sheet.rows)
     if again is not None and higher and again.casefold() != sheet.opened.name.casefold():
         return  # it has chords of its own, which are written out once all sections are read

@@ -37,10 +37,7 @@ from chartkit.interchange.text.section_lines.names_with_more import (
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.facts import facts_of
-from chartkit.interchange.text.vocabulary.references import (
-    says_whose,
-    section_named_in,
-)
+from chartkit.interchange.text.vocabulary.references import says_whose, section_named_in
 from chartkit.interchange.text.vocabulary.section_names import (
     IN_KEY,
     is_plainest_name,

@@ -139,14 +139,16 @@ def several_again(
     return tuple(one for one in starts if one is not None) if None not in starts else ()
 
 
-_PARTING = (frozenset(",;+&/>→=-–—]"), frozenset(_WORDS_BETWEEN))
-"""Signs and words of which one stands wherever ``_SIGNS`` does."""
+_SIGNS_THAT_PART = frozenset(",;+&/>→=-–—]")
+_WORDS_THAT_PART = frozenset(_WORDS_BETWEEN)
+"""Of these signs and words, one stands wherever ``_SIGNS`` matches."""
 
 
 def _may_part(text: str) -> bool:
     """Whether a text may have a sign between two names; a quick look."""
-    signs, words = _PARTING
-    return not (signs.isdisjoint(text) and words.isdisjoint(text.casefold().split()))
+    if not _SIGNS_THAT_PART.isdisjoint(text):
+        return True
+    return not _WORDS_THAT_PART.isdisjoint(text.casefold().split())
 
 
 def _ends_there(sheet: SheetLines, at: int) -> bool:
