@@ -7,7 +7,7 @@ column, as in terminals and mail.
 
 import unicodedata
 from bisect import bisect_left
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.interchange.text.quick_looks import kept
@@ -53,6 +53,21 @@ class Line:
     def place(self, index: int = 0) -> str:
         """Where a character stands in the source: line and column, both from 1."""
         return self.where or f"{self.number}:{self.column(index) + 1}"
+
+
+def changed(lines: Sequence[Line], change: Callable[[Line], Line]) -> list[Line]:
+    """The lines as ``change`` makes them, which looks at their texts and nothing else.  It is asked
+    once for a text that it leaves as it is, since songs say their lines again."""
+    same = {""}
+    result = []
+    for line in lines:
+        if line.text not in same:
+            new = change(line)
+            if new is line:
+                same.add(line.text)
+            line = new
+        result.append(line)
+    return result
 
 
 def line_of(number: int, raw: str) -> Line:

@@ -42,7 +42,16 @@ _MOST_WORDS_OF_L = 200
 def as_printed(lines: Numbered, findings: Findings) -> Numbered:
     """The lines, words that are set wide closed up, and bar lines for the letters that stand in
     their place."""
-    return [(number, _as_printed(text, number, findings)) for number, text in lines]
+    plain = {""}
+    printed: Numbered = []
+    for number, text in lines:
+        if text not in plain:  # songs say their lines again
+            meant = _as_printed(text, number, findings)
+            if meant == text:
+                plain.add(text)
+            text = meant
+        printed.append((number, text))
+    return printed
 
 
 def _as_printed(text: str, number: int, findings: Findings) -> str:

@@ -3,10 +3,10 @@ repeats, brackets, remarks behind chords.
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, changed
 from chartkit.interchange.text.names.headings import heading_of, name_before_more
 from chartkit.interchange.text.quick_looks import has_any
 from chartkit.interchange.text.rows.cues import marks_of
@@ -90,32 +90,23 @@ def with_usual_signs(
     A letter alone in brackets names a section where the letters go on from A, B, ...; else it
     is a chord.
     """
-    usual = _Usual(tokens)
     if named_by_letters:
-        return [line if _NAMED_BY_LETTER.match(line.text) else usual(line) for line in lines]
+        return _with_usual_signs_but(_NAMED_BY_LETTER.match, lines, tokens)
     letters = dict.fromkeys(m[1] for line in lines if (m := _LETTER.fullmatch(line.text)))
     cut_short = any(_CUT_SHORT_IN_BRACKETS.fullmatch(line.text) for line in lines)
     if _names_by_first_letters(lines):
         lines, cut_short = [_with_letter_in_brackets(line) for line in lines], True
     named = cut_short or "ABCDEFGH".startswith("".join(letters))
-    return [line if named and _LETTER_AGAIN.fullmatch(line.text) else usual(line) for line in lines]
+    if named:
+        return _with_usual_signs_but(_LETTER_AGAIN.fullmatch, lines, tokens)
+    return changed(lines, lambda line: _usual(line, tokens))
 
 
-class _Usual:
-    """Writes lines with the usual signs; keeps the texts that have these already, since songs say
-    their lines again."""
-
-    def __init__(self, tokens: TokenReader) -> None:
-        self.tokens = tokens
-        self.already = {""}
-
-    def __call__(self, line: Line) -> Line:
-        if line.text in self.already:
-            return line
-        result = _usual(line, self.tokens)
-        if result is line:
-            self.already.add(line.text)
-        return result
+def _with_usual_signs_but(
+    is_name: Callable[[str], object], lines: Sequence[Line], tokens: TokenReader
+) -> list[Line]:
+    """The lines with the usual signs, but for those that name a section by a letter."""
+    return changed(lines, lambda line: line if is_name(line.text) else _usual(line, tokens))
 
 
 def _names_by_first_letters(lines: Sequence[Line]) -> bool:

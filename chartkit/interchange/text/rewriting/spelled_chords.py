@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, changed
 
 _LONGEST, _FEWEST = 200, 2
 _SAID = {
@@ -43,7 +43,7 @@ _LABEL = re.compile(r"\s*[^\W\d_][^:|*,]{0,24}:\s+")
 def with_chords_spelled(lines: Sequence[Line], findings: Findings) -> list[Line]:
     """The lines, those that are chords in words and nothing else with their symbols; each is
     reported."""
-    return [_spelled(line, findings) for line in lines]
+    return changed(lines, lambda line: _spelled(line, findings))
 
 
 def _spelled(line: Line, findings: Findings) -> Line:

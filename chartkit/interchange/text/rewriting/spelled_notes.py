@@ -8,7 +8,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, changed
 from chartkit.interchange.text.vocabulary.note_names import ACCENTS
 
 _LONGEST = 200
@@ -30,7 +30,7 @@ _NAME = re.compile(r"\s*[*_]{0,2}[^\W\d_][^:|*]{0,24}(?::[*_]{0,2}|[*_]{1,2}:?)\
 
 def with_plain_note_names(lines: Sequence[Line]) -> list[Line]:
     """The lines, rows of chords with their notes as they are usually spelled, in their columns."""
-    return [_plain(line) for line in lines]
+    return changed(lines, _plain)
 
 
 def _plain(line: Line) -> Line:
