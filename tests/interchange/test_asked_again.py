@@ -111,3 +111,63 @@ def test_single_letters_behind_words() -> None:
         (part,) = parts_of(taken(f"The Moth\n\nVerse\n{text}\n").chart)
         assert part.music == ["D", "A", "D", "A", "G", "D"]
         assert part.words.startswith("oneforthelamptwoforthemoththree")
+
+
+_ASKED = """Lied
+
+1. Strophe
+C     G
+Every gate is open on the lane
+
+2nd Chorus (everybody in)
+F   G
+Home again
+
+Riff (C G) x2
+
+"""
+
+
+@each(
+    ("line", "name", "times", "cue"),
+    [
+        ("2nd Chorus again, louder", "2nd Chorus", 1, "louder"),
+        ("2nd Chorus again, big stop before the last D", "2nd Chorus", 1, "big stop before"),
+        ("1. Strophe nochmal, leiser", "1. Strophe", 1, "leiser"),
+        ("Riff again, just the once, stop dead", "Riff", 1, "just the once"),
+        ("Riff, nur einmal", "Riff", 1, "nur einmal"),
+        ("Riff again, louder", "Riff", 2, "louder"),
+    ],
+)
+def test_one_of_several_is_asked_for(line: str, name: str, times: int, cue: str) -> None:
+    """A name with its number first is asked for again as any other is; what is played twice is
+    played once where the words say so."""
+    last = parts_of(taken(f"{_ASKED}{line}\n").chart)[-1]
+    assert (last.name, last.times) == (name, times)
+    assert cue in " ".join(last.cues)
+
+
+def test_a_row_of_any_name_above_another_with_a_remark() -> None:
+    """What stands before a colon and chords names a section also above a row that says more."""
+    text = (
+        "Aisle\n\nDoors open:  C  G/B  Am7  Fmaj7   x2\nMaids:  C  Em  F  G\n"
+        "Vicar:  Am  F  C/E  G   x4  (watch him)\nAt the front:  F  G  C   (slow, let it ring)\n"
+    )
+    parts = parts_of(taken(text).chart)
+    assert [part.name for part in parts] == ["Doors open", "Maids", "Vicar", "At the front"]
+    assert (parts[2].times, parts[2].cues) == (4, ["watch him"])
+
+
+def test_a_word_far_behind_the_last_chords() -> None:
+    """A word that is no chord, far behind the chords of an ending, is said of them."""
+    last = parts_of(taken(f"{_ASKED}2nd Chorus\n\nFinish: Am  E7  Am   plink\n").chart)[-1]
+    assert (last.name, last.music, last.cues) == ("Finish", ["Am", "E7", "Am"], ["plink"])
+
+
+def test_chords_one_blank_behind_the_longest_line() -> None:
+    """A tab is one blank wide behind a line that ends right before its stop."""
+    text = (
+        "Song\n\nChorus\nRoof garden, roof garden\tG\tA\nNobody owns the sky\tBm\tD\n"
+        "Roof garden, roof garden\tG\tA\nOnly the birds know why\tF#7\tBm\n"
+    )
+    assert parts_of(taken(text).chart)[0].music[-2:] == ["F#7", "Bm"]

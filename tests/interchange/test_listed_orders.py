@@ -180,3 +180,45 @@ def test_the_end_behind_a_step_of_a_table() -> None:
     parts = parts_of(taken(sheet).chart)
     assert [part.name for part in parts] == ["A", "B", "A", "B", "End"]
     assert parts[-1].music == ["Am"]
+
+
+_ON_ONE_LINE = "Room\n\nA:  Dbmaj7  Bbm9\nB:  Gbmaj7  Ebm9\nC:  Dbmaj9  Db6/9\n\n"
+
+
+@each(
+    ("sheet", "names", "cue"),
+    [
+        (
+            f"{_ON_ONE_LINE}1) A  piano alone, out of time\n2) A  with bass\n3) B\n4) A\n"
+            "5) B  voice only bars 1-2\n6) C\n\nMarguerite wants it slower than last week.\n",
+            "A, A, B, A, B, C",
+            "piano alone, out of time",
+        ),
+        (
+            f"{MILL_POND}1. Verse  piano alone, out of time\n2. Chorus\n3. Verse - bass comes in\n"
+            "4. Chorus x2\n",
+            "Verse, Chorus, Verse, Chorus x2",
+            "piano alone, out of time",
+        ),
+    ],
+)
+def test_a_numbered_list_is_an_order(sheet: str, names: str, cue: str) -> None:
+    """A list whose numbers count on from one is the order of the song without a label too; what
+    stands behind a gap is said of its step."""
+    assert ", ".join(names_of_parts(sheet)) == names
+    assert cue in parts_of(taken(sheet).chart)[0].cues
+
+
+@each(
+    ("order", "cue"),
+    [
+        ("Verse, chorus twice, and out on the verse getting faster.", "getting faster"),
+        ("Verse, chorus twice, end on the verse, slower", "slower"),
+        ("Verse, chorus twice, Schluss mit verse, immer schneller", "immer schneller"),
+    ],
+)
+def test_an_order_that_ends_on_a_section(order: str, cue: str) -> None:
+    """A song may end on one of its sections."""
+    parts = parts_of(taken(f"{MILL_POND}{order}\n").chart)
+    assert [part.name.casefold() for part in parts] == ["verse", "chorus", "verse"]
+    assert parts[-1].cues == [cue]

@@ -22,6 +22,7 @@ from chartkit.interchange.text.vocabulary.sung_words import says_unsung
 from chartkit.interchange.text.vocabulary.times_played import (
     ANY_TIMES,
     rounds_in,
+    says_once,
     says_until,
     times_of,
 )
@@ -146,13 +147,14 @@ def _repeat(sheet: Sheet, again: str) -> str:
     """Makes the open section the earlier one of that name; the finding in words."""
     opened, earlier = sheet.opened, sheet.earlier
     times = opened.times if opened.times > 1 else earlier.row_times.get(again.casefold(), 1)
-    if any(isinstance(row, CueRow) and says_until(row.text) for row in sheet.rows):
+    said = [row.text for row in sheet.rows if isinstance(row, CueRow)]
+    if any(says_until(one) or says_once(one) for one in said):
         times = opened.times
     if times > 1 and earlier.times_by_endings.get(again.casefold()) == times:
         times = 1
     remark = remark_in_name(opened.name)
-    if said := _said_to_be_unsung(sheet, again, remark):
-        _play_alone(sheet, again, said)
+    if unsung := _said_to_be_unsung(sheet, again, remark):
+        _play_alone(sheet, again, unsung)
         return f'"{opened.name}" has the music of "{again}", without its words'
     source = next((one for one in reversed(earlier.sections) if one.name == again), Section(""))
     if remark and remark_in_name(again) not in ("", remark) and not _is_sung(source):

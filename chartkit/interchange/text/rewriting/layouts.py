@@ -55,7 +55,7 @@ def unfolded(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> 
         return list(lines)
     lines = [_closed(line) for line in lines]
     result = _without_imprint(without_page_heads(lines, is_chords, findings), findings)
-    result = without_verbs(_without_counters(_without_bullets(result), findings))
+    result = without_verbs(_without_counters(_without_bullets(result), is_chords, findings))
     result = [
         part for line in _without_tables(result, is_chords) for part in _sentences(line, is_chords)
     ]
@@ -219,7 +219,7 @@ def _without_pictures(text: str) -> str:
     return text
 
 
-def _without_counters(lines: Sequence[Line], findings: Findings) -> list[Line]:
+def _without_counters(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> list[Line]:
     """The lines, those of a list of sections without the numbers that count them, and sections
     that are asked for by such a number by their names."""
     counted = {
@@ -237,6 +237,13 @@ def _without_counters(lines: Sequence[Line], findings: Findings) -> list[Line]:
         return list(lines)
     if numbers != [*range(numbers[0], numbers[0] + len(numbers))]:
         return list(lines)
+    first = min(counted)
+    if [*counted] == [*range(first, first + len(counted))] and numbers[0] == 1:
+        named = any(0 < full_name_at(one.text, 0) == len(one.text.strip()) for one in lines[:first])
+        if named and not any(
+            is_chords(lines[at].text[match.end() :]) for at, match in counted.items()
+        ):
+            return list(lines)  # an order below the sections
     bare = [
         replace(line, text=line.text[counted[at].end() :], columns=None) if at in counted else line
         for at, line in enumerate(lines)

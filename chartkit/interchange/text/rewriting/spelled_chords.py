@@ -39,6 +39,13 @@ _PLAIN = re.compile(r"[A-H](?:[#b♯♭]m?\d{0,2}|m\d{0,2}|\d{1,2})")
 _PIECE = re.compile(rf"{_PLAIN.pattern}(?!\w)|[^\W\d_]+|\S")
 _LABEL = re.compile(r"\s*[^\W\d_][^:|*,]{0,24}:\s+")
 
+_TWO_KEYS = re.compile(
+    r"\W*[A-H]\S{0,4}\s+(?:major|minor|dur|moll|majeur|mineur|mayor|menor|maggiore|minore)\s*,?\s*"
+    r"(?:then|dann|puis|luego|después|poi|dan|depois)\s+[A-H]\S{0,4}(?:\s+[^\W\d_]{3,8})?\W*",
+    re.IGNORECASE,
+)
+"""The key of a song and the one to which it goes up ("C major, then D")."""
+
 
 def with_chords_spelled(lines: Sequence[Line], findings: Findings) -> list[Line]:
     """The lines, those that are chords in words and nothing else with their symbols; each is
@@ -55,7 +62,7 @@ def _spelled(line: Line, findings: Findings) -> Line:
     label = _LABEL.match(text)
     start = label.end() if label is not None else 0
     symbols = _symbols_in(text[start:])
-    if len(symbols) < _FEWEST:
+    if len(symbols) < _FEWEST or _TWO_KEYS.fullmatch(text) is not None:
         return line
     row = "  ".join(symbols)
     findings.guess(

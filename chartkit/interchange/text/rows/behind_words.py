@@ -85,7 +85,7 @@ def _without_chords_behind(
     text = line.text.rstrip()
     parted = " - " in text or " – " in text or " — " in text
     dashed = _DASH.search(text, max(0, len(text) - _LONGEST_BEHIND)) if parted else None
-    if "  " not in text and dashed is None:
+    if "  " not in text and dashed is None and not tokens_of.behind:
         return line, []
     at = len(text)
     collected: list[Token] = []
@@ -107,9 +107,14 @@ def _without_chords_behind(
         return line, []
     if dashed is not None and at == dashed.end(1):
         return _before(line, dashed.start()), collected
-    if gap < _GAP:
+    if gap < _GAP and not (tokens_of.behind and _is_no_word(collected[0].text)):
         return line, []
     return _before(line, at), collected
+
+
+def _is_no_word(symbol: str) -> bool:
+    """Whether a symbol can only be a chord: a tab behind words can be one blank wide."""
+    return len(symbol) > 1 and symbol[-1].isalnum() and symbol not in WORDS_TOO
 
 
 def _before(line: Line, at: int) -> Line:

@@ -24,8 +24,11 @@ from chartkit.interchange.text.vocabulary.order_words import which_time
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
 _MAY_BEGIN_FORM = re.compile(
-    r"\s*(?:[-–—*•>]+\s+)?[\[(<]?(?:\d{1,2}\s?[x×]\s*)?[^\W\d_][\w.’'-]*", re.IGNORECASE
+    r"\s*(?:[-–—*•>]+\s+)?[\[(<]?(?:\d{1,2}\s?(?:[x×]|(?:st|nd|rd|th|er|[eè]me|e|:?[ae]|[ªº.])\s)\s*)?"
+    r"[^\W\d_][\w.’'-]*",
+    re.IGNORECASE,
 )
+"""A name, with how often it is played or which of its kind it is before it."""
 _COUNTS = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
 _INSTRUMENTAL = re.compile(r"instrument(?:al|ale|aal|alt|áln[íá]|alny|al tune)(?=[\s,;]|$)", re.I)
 _LONGEST_HEAD = 12

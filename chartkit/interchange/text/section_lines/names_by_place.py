@@ -44,6 +44,8 @@ from chartkit.interchange.text.vocabulary.times_played import times_of
 _ANY_NAME = re.compile(
     r"\s*(?P<name>[^\W\d_][^\W_]*(?:(?:[ -]|\.[ -]?)[^\W_]+){0,2}\.?)\s*:\s+(?P<row>[A-H|(].*)"
 )
+_FAR_BEHIND = re.compile(r"\s{3,}(?P<said>[^\W\d_A-H][^\W\d_][^|()]{1,40})$")
+"""A word or a few far behind a row of chords, said of it."""
 _NO_SECTION = re.compile(
     r"\b(?:time|chords?|akkorde|acordes|accords|key|capo|last|first|end|or|like|walk|run|play|"
     r"note|use|uses|used|alt|alternative|shapes?|turn|mal|then|change|changes|pattern)\b",
@@ -328,15 +330,28 @@ class NamesByPlace(NamesByReference):
         turned = match["name"].casefold() == "turn"  # the last bars of the verse, once more
         if _NO_SECTION.search(match["name"]) and not ((barred or turned) and empty):
             return ()
-        row = self.sheet.tokens.row(replace(line, text=" " * match.start("row") + match["row"]))
-        below = text_at(self.sheet.lines, at + 1).strip()
-        if row is None or not is_music(row) or (below and self.sheet.rows[at + 1] is None):
+        behind = _FAR_BEHIND.search(match["row"])
+        played = match["row"][: behind.start()] if behind is not None else match["row"]
+        row = self.sheet.tokens.row(replace(line, text=" " * match.start("row") + played))
+        if row is None or not is_music(row) or self._has_words_below(at):
             return ()
         last = not any(one.text for one in self.sheet.lines[at + 1 : at + _MOST_BELOW])
         if sum(token.kind in STRUCK for token in row) < 2 - last:
             return ()
-        start = SectionStart(match["name"].strip(), guessed=True, with_chords=True)
+        said = (behind["said"],) if behind is not None else ()
+        name = match["name"].strip()
+        start = SectionStart(name, remarks=said, guessed=True, with_chords=True)
         return KnownLine(line, start), KnownLine(line, Chords(row, behind_name=True))
+
+    def _has_words_below(self, at: int) -> bool:
+        """Whether what stands right below a line can only be words: no chords, also behind a name
+        of their own."""
+        below = text_at(self.sheet.lines, at + 1)
+        if not below.strip() or self.sheet.rows[at + 1] is not None:
+            return False
+        match = _ANY_NAME.fullmatch(below) if len(below) <= LONGEST else None
+        row = self.sheet.tokens.row(Line(0, match["row"])) if match is not None else None
+        return row is None or not is_music(row)
 
 
 @kept

@@ -12,7 +12,7 @@ from dataclasses import replace
 from chartkit.interchange.text.kinds.line_kinds import Blank, Chords, SectionStart, Words
 from chartkit.interchange.text.section_lines.said_order_lines import RowReader, ordered_lines
 from chartkit.interchange.text.section_lines.sheet_blocks import Block, SheetBlocks, starts_in
-from chartkit.interchange.text.song_form.listed_steps import ListReader, bare_item
+from chartkit.interchange.text.song_form.listed_steps import ListReader, are_numbered, bare_item
 from chartkit.interchange.text.song_form.roadmap import (
     FEWEST_STOPS,
     is_label_alone,
@@ -91,7 +91,8 @@ def _put(
     if not rest.sections or not rest.are_all_filled() or not (below or label):
         return 0
     written = [(one.name, one.times) for one in rest.sections]
-    reader = ListReader(written, is_chords, bool(label))
+    numbered = not label and are_numbered(texts)
+    reader = ListReader(written, is_chords, bool(label) or numbered)
     read = _read(reader, texts, sheet.blocks[first : first + len(texts)], label)
     again = not label and _goes_on(reader, texts)
     order = SaidOrder(reader.steps, goes_on=again)
@@ -99,7 +100,7 @@ def _put(
         return 0
     first_line = SaidOrder(reader.first_line, goes_on=again)
     at_once = _names_all(first_line, len(rest.sections))
-    whole = label or _is_whole(order, rest, at_once)
+    whole = label or _is_whole(order, rest, at_once or numbered)
     if own and not _names_all(order, len(rest.sections)):
         return 0
     adds = again and not starts_in(sheet.blocks[first])

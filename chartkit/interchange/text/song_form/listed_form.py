@@ -11,6 +11,7 @@ from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.song_form.roadmap import is_label_alone
 from chartkit.interchange.text.vocabulary.section_names import full_name_at, section_key
+from chartkit.interchange.text.vocabulary.times_played import times_of
 
 _LONGEST, _LONGEST_ROW = 60, 200
 _FEWEST_STEPS = 3
@@ -56,7 +57,7 @@ def _without_numbers(lines: Sequence[Line], findings: Findings) -> list[Line]:
         return list(lines)
     above = [section_key(line.text[:end]) for line in lines[: places[0]] if (end := _name(line))]
     keys = [section_key(match["text"][: full_name_at(match["text"], 0)]) for _, match in listed]
-    if not above or keys[: len(above)] != above:
+    if not above or keys[: len(above)] != above or any(map(_says_more, listed[: len(above)])):
         return list(lines)
     result = list(lines)
     for at, match in listed:
@@ -66,6 +67,13 @@ def _without_numbers(lines: Sequence[Line], findings: Findings) -> list[Line]:
             findings.leave_out("form", f'"{text}" is the section above', lines[at].place())
         result[at] = replace(lines[at], text="" if played else match["text"], columns=None)
     return result
+
+
+def _says_more(item: tuple[int, re.Match[str]]) -> bool:
+    """Whether more than a name and a count stands behind the number of an item."""
+    text = item[1]["text"]
+    said = text[full_name_at(text, 0) :].strip(" .:,;-–—()[]")
+    return bool(said) and not times_of(said)
 
 
 _NUMBERED = re.compile(r"\s*(?P<number>\d{1,2})[.)]\s+(?P<text>[^\W\d_].{0,60})")

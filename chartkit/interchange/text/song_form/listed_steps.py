@@ -17,16 +17,17 @@ from chartkit.interchange.text.song_form.said_of_times import LONGEST_SAID, said
 from chartkit.interchange.text.song_form.said_orders import SentenceReader, clauses_in
 from chartkit.interchange.text.song_form.steps import SaidStep
 from chartkit.interchange.text.tokens import IsChords
-from chartkit.interchange.text.vocabulary.directions import is_direction
+from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
 from chartkit.interchange.text.vocabulary.order_words import ENDS
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
 _ITEM = re.compile(r"^\s*(?:(?:[-–—•*·▪>]+|==)\s+|\(?\d{1,2}[.):]\s+)")
 """The number or the bullet of an item of a list, or our own sign of a section."""
+_NUMBER = re.compile(r"\s*\(?(\d{1,2})[.):]\s+")
 _SQUARED = re.compile(r"\[([^\[\]]+)\]")
 _BEFORE_LETTER = re.compile(r"(?<=[^\W\d_]):(?=[A-H]\b)")
 """A colon that parts a name from a letter, which may be a part of that ("Head:A")."""
-_BEHIND_A_NAME = re.compile(r"\s*[,;:(]\s*|\s+[-–—]+\s+|\s+")
+_BEHIND_A_NAME = re.compile(r"\s*[,;:(]\s*|\s+[-–—]+\s+|\s{2,}(?=\S)|\s+")
 _FEWEST_OF_ONE_LINE = 3
 """So many steps on a line show that the lines are no list of one step each."""
 _MOST_WORDS_OF_A_NAME = 4
@@ -37,6 +38,12 @@ def bare_item(text: str) -> str:
     """An item of a list without its number or bullet and the signs around a section's name."""
     bare = _SQUARED.sub(r"\1", _ITEM.sub("", text).strip(" .!"))
     return _BEFORE_LETTER.sub(" ", bare)
+
+
+def are_numbered(texts: Sequence[str]) -> bool:
+    """Whether all items of a list have numbers that count on from one."""
+    numbers = [match[1] if (match := _NUMBER.match(text)) else "" for text in texts]
+    return numbers == [str(at) for at in range(1, len(texts) + 1)]
 
 
 class ListReader:
@@ -138,7 +145,8 @@ class ListReader:
         before = self.sentence.steps[:]
         parted = sorted(_parted(text), key=lambda one: not one[1])  # by a sign, if there is one
         for name, sign, said in parted:
-            told = is_direction(said) or (bool(sign) and self.labelled)
+            sure = bool(sign) and (self.labelled or count_words(said).strong > 0)
+            told = sure or is_direction(said)
             named = told and self.sentence.add_names(name)
             if named and len(self.sentence.steps) == len(before) + 1:
                 self.sentence.steps[-1] = _with(self.sentence.steps[-1], said)
@@ -172,7 +180,8 @@ def _parted(text: str) -> Iterator[tuple[str, str, str]]:
             return
         said = said.removesuffix(")") if "(" in match[0] and said.count("(") == 0 else said
         if name and said:
-            yield name, match[0].strip(), said
+            wide = len(match[0]) > 1  # blanks part a name from what is said of it as a sign does
+            yield name, match[0].strip() or " " * wide, said
 
 
 def _says_how_it_ends(told: Sequence[SaidStep]) -> bool:

@@ -19,11 +19,14 @@ from chartkit.interchange.text.vocabulary.form_words import (
     IN_A_KEY,
     LEADING_WORDS,
     ONCE_AGAIN,
+    ONLY,
     OVER_ANOTHER,
     OVER_OR_LIKE,
     PLAYED_AGAIN,
     ROUNDS,
+    STAYS,
     TIMES_FIRST,
+    UNTIL_WHEN,
     VERBS_OF_ENDING,
     rounds_of,
     section_meant,
@@ -32,7 +35,7 @@ from chartkit.interchange.text.vocabulary.form_words import (
 from chartkit.interchange.text.vocabulary.key_words import says_how_much_higher
 from chartkit.interchange.text.vocabulary.section_names import is_known_name, section_key
 from chartkit.interchange.text.vocabulary.sung_words import is_unsung, says_unsung
-from chartkit.interchange.text.vocabulary.times_played import times_of
+from chartkit.interchange.text.vocabulary.times_played import says_once, times_of
 
 _BESIDE_CHORDS = frozenset({"intro", "outro", "end", "coda", "tag"})
 """Kinds of sections that no letter counts, so that an A behind the name is a chord."""
@@ -45,26 +48,10 @@ _NO_SECTIONS = frozenset({"riff", "vamp", "lick", "groove"})
 """What is played, and seldom a section by itself beside others."""
 _AGAIN_BEFORE = re.compile(r"^(?:again|once more|nochmals?|encore|de nuevo|igen)\s+", re.I)
 _KNOWN_ENOUGH = 0.5
-_ONLY = re.compile(
-    r"^(?:but\s+|aber\s+|mais\s+|pero\s+|ma\s+|maar\s+|men\s+)?"
-    r"(?:only|just|nur|seulement|solo|sólo|só|soltanto|alleen|maar|bara|kun)\s+",
-    re.IGNORECASE,
-)
 _TAGGED = re.compile(r"(?:the|last|it|on|out|that|this|line)\b", re.IGNORECASE)
 """What is tagged ("tag the last line")."""
 _FEW_WORDS = 4
 _TELLS_KEY = (":", "=", "-", ",", ";")
-_UNTIL = re.compile(
-    r"(?:un)?till?\b|bis\b|jusqu|hasta\b|finch[ée]\b|fino\b|até\b|tot\b|tills\b|til\b|aż\b",
-    re.IGNORECASE,
-)
-"""How words begin that say how long a chord goes on."""
-_STAYS = re.compile(
-    r"vamp|loop|jam|stay|sit|hold|ride|keep|groove|hit|strike|strum|bleib(?:en|t)?|rester|reste|quedarse|restare|blijf|"
-    r"stanna|bliv",
-    re.IGNORECASE,
-)
-"""What a band does on a chord, before the chord."""
 _CLOSED = re.compile(r"\)[\s,;:–-]*(?=\S)")
 _TWO_LINES = re.compile(r"\|\s+\|")
 
@@ -261,9 +248,11 @@ class StepReader:
             at, clause = at + counted.end(), clause[counted.end() :].strip()
         if not clause:
             return
-        for lead in (_ONLY, _AGAIN_BEFORE):
+        for lead in (ONLY, _AGAIN_BEFORE):
             clause = lead.sub("", clause) if times_of(lead.sub("", clause)) else clause
-        if times := times_of(clause):
+        if times := times_of(clause) or int(says_once(clause)):
+            if times == 1:
+                step.remarks.append(clause)  # where it is played twice elsewhere
             if step.row and step.times == 1:
                 step.row.append(f"(x{times})")  # of its chords, or of all: its words decide
             else:
@@ -322,7 +311,7 @@ class StepReader:
             ")", 0, max(at, 0)
         )
         bare = written_out(clause.rstrip("."), self.reads_as_chords)
-        alone = _ONLY.sub("", bare) if section_key(step.name)[0] in _FADES else bare
+        alone = ONLY.sub("", bare) if section_key(step.name)[0] in _FADES else bare
         bare = alone if self.reads_as_chords(alone) else bare
         if self.reads_as_chords(bare) and (
             step.row or len(bare) > 1 or sign or section_key(step.name)[0] in _FADES
@@ -350,7 +339,7 @@ class StepReader:
     def _takes_chords_before_words(self, clause: str, step: OpenStep) -> bool:
         """Takes chords with which a clause begins, and the words behind them."""
         words = clause.split()
-        stays = words[0] if len(words) > 2 and _STAYS.fullmatch(words[0]) else ""
+        stays = words[0] if len(words) > 2 and STAYS.fullmatch(words[0]) else ""
         words = words[bool(stays) :]
         first = words[0].casefold() if words else ""
         leads = len(words) > 2 and (first in LEADING_WORDS or words[0] == "em")
@@ -358,7 +347,7 @@ class StepReader:
         for end in range(len(words) - 1, 0, -1):
             row, said = " ".join(words[:end]), " ".join(words[end:])
             if (len(row) > 1 or leads) and self.reads_as_chords(row):
-                until = _UNTIL.match(said) is not None
+                until = UNTIL_WHEN.match(said) is not None
                 if leads and (first in IN_A_KEY or first == "em") and not until:
                     return False
                 sure = bool(stays) or row not in WORDS_TOO
@@ -380,7 +369,7 @@ class StepReader:
         if over is not None and not step.like and not step.row:
             step.like = over["other"]
         if step.row:
-            step.row.append(f"({clause})")
+            self._remark_in_row(clause, step, at)
         elif step.remarks and step.remark_from >= 0 and at >= 0:
             whole = self.text[step.remark_from : at + len(clause)]
             if whole.count(")") > whole.count("("):
@@ -388,6 +377,16 @@ class StepReader:
             step.remarks[-1] = whole + ")" * (whole.count("(") - whole.count(")"))
         else:
             step.remarks.append(clause)
+            step.remark_from = at
+
+    def _remark_in_row(self, clause: str, step: OpenStep, at: int) -> None:
+        """Puts what is said into a row of chords, with what stands before it in the same pair of
+        parentheses as one remark."""
+        whole = self.text[step.remark_from : at + len(clause)] if at >= 0 else ""
+        if step.row[-1][:1] == "(" and 0 <= step.remark_from < at and not {*"()"} & {*whole}:
+            step.row[-1] = f"({whole})"
+        else:
+            step.row.append(f"({clause})")
             step.remark_from = at
 
 

@@ -27,7 +27,7 @@ akkordeon ziehharmonika mundharmonika flöte trompete posaune saxofon saxophon k
 chor solist acordeón acordeon violín violin flauta trompeta saxofón armónica palmas accordéon violon
 flûte trompette choeur chœur cuivres cordes fisarmonica violino tromba archi fiati accordeon viool
 fluit trompet koor mondharmonica dragspel fiol flöjt trumpet kör munspel trekkspill fele kor
-akordeon skrzypce trąbka flet chór wszyscy banjo washboard tuba
+akordeon skrzypce trąbka flet chór wszyscy banjo washboard tuba hats hi-hat
 guitar guitars gtr gtrs git bass drum drums drummer perc percussion piano pno key keys keyboard
 synth organ sax saxes saxophone horn horns brass strings fiddle violin viola harp harmonica
 accordion flute clarinet clarinets trumpet tpt trombone vocal vocals vox voice voices bgv bgvs
@@ -52,7 +52,8 @@ whispered shouted sung hummed unison octave harmonised modulate modulates transp
 intensity dynamics tranquilo flojo bajito doux douce fort dolcemente calmo veloce zacht zachter
 hard harder rustig langzaam langzamer sneller tyst starkt långsammare snabbare stille sterkt
 kräftig sanft steigern a-cappella clapping devagar depressa baixinho rim shaker
-tambourine wolno szybko cicho głośno lågt hurtigt
+tambourine wolno szybko cicho głośno lågt hurtigt hurtigere langsommere svagere szybciej wolniej
+ciszej głośniej rascher lauter werdend
 schlussakkord endakkord slotakkoord slutackord aushalten feeling
 """)
 _COUNTED = _words("""
@@ -78,6 +79,7 @@ plus moins très tout tous toutes seul seule dernière deuxième première
 mehr weniger noch beim letzten letzte letztes letzter jeder jede jedes zweiten ersten alle nochmal
 più meno molto ultima seconda prima tutto mais muito pouco só
 meer minder heel alleen laatste iedereen allemaal mer mindre bara sista gången alla siste gang kun
+immer sempre steeds coraz getting gets growing becoming
 """)
 _STRONG = _PLAYERS | _MANNER | _COUNTED
 _KNOWN = _STRONG | _SMALL_WORDS

@@ -162,6 +162,23 @@ IN_A_KEY = frozenset({"in", "en"})
 """What stands before a key as well."""
 VERBS_OF_ENDING = frozenset({"ends", "sluta", "slutar", "endet", "termina", "finit", "eindigt"})
 
+ONLY = re.compile(
+    r"^(?:but\s+|aber\s+|mais\s+|pero\s+|ma\s+|maar\s+|men\s+)?"
+    r"(?:only|just|nur|seulement|solo|sólo|só|soltanto|alleen|maar|bara|kun)\s+",
+    re.IGNORECASE,
+)
+UNTIL_WHEN = re.compile(
+    r"(?:un)?till?\b|bis\b|jusqu|hasta\b|finch[ée]\b|fino\b|até\b|tot\b|tills\b|til\b|aż\b",
+    re.IGNORECASE,
+)
+"""How words begin that say how long a chord goes on."""
+STAYS = re.compile(
+    r"vamp|loop|jam|stay|sit|hold|ride|keep|groove|hit|strike|strum|bleib(?:en|t)?|rester|reste|quedarse|restare|blijf|"
+    r"stanna|bliv",
+    re.IGNORECASE,
+)
+"""What a band does on a chord, before the chord."""
+
 
 def written_out(text: str, reads_as_chords: IsChords) -> str:
     """A chord held for some bars ("4 bars of G") as a row of bars; any other text as it is."""

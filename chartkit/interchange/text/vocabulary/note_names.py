@@ -145,10 +145,15 @@ def has_chords_behind(lines: Sequence[str]) -> bool:
     return sum(map(has_chords_at_end, lines)) >= _FEWEST_TAILS
 
 
+_SUNG = re.compile(r"(?!sus|dim|aug|maj|min|add)[^\W\d_A-Z]{3}")
+"""Letters that no chord symbol has."""
+
+
 def has_chords_at_end(line: str) -> bool:
     """Whether a line of words has chords behind them, after a gap, that are hardly words."""
     tail = _tail_of(line) if _GAP in line and line[-1:] in _ENDS_TAIL else ()
-    return bool(tail) and tail[0] not in WORDS_TOO
+    sung = bool(tail) and _SUNG.search(line) is not None
+    return sung and tail[0] not in WORDS_TOO
 
 
 def has_chords_within(lines: Sequence[str]) -> bool:

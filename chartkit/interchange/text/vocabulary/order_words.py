@@ -34,7 +34,9 @@ _LEADS = (
     r"am (?:ende|schluss)|noch|wir spielen|d['’]abord|on joue|à la fin|pour finir|primero|tocamos|"
     r"al final|para terminar|prima|suoniamo|infine|alla fine|eerst|we spelen|tot slot|först|"
     r"vi spelar|till slut|til slutt|primeiro|no fim|para acabar|por fim|ending(?: with)?|"
-    r"end with|finish with|over to"
+    r"over to|(?:go(?:ing)? |take (?:it|us) )?(?:out|end(?:s|ing)?|finish(?:es)?|close|stop|"
+    r"schluss|ende|endet|fin(?:ir|it)?|termina(?:r|mos)?|acaba(?:r|mos)?|finire|chiudere|eindigen|sluta(?:r)?|"
+    r"slutt(?:e)?) (?:on|with|over|auf|mit|sur|avec|en|con|su|op|met|på|med|em|com)"
 )
 LEAD = re.compile(
     rf"(?:{_LEADS}|{_THEN}|{_AND})(?!\w)[\s,:]*|"

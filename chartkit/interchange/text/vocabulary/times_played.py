@@ -198,6 +198,23 @@ def says_until(text: str) -> bool:
     return _SAYS_UNTIL.match(text) is not None
 
 
+_SAYS_ONCE = re.compile(
+    r"(?:(?:but|and|just|only|played|aber|und|nur|mais|pero|ma|maar|men)\s+)*(?:the\s+)?"
+    r"(?:once|1\s?[x×]|[x×]\s?1|einmal|ein mal|(?:une|la) (?:seule )?fois|una (?:sola )?vez|"
+    r"una (?:sola )?volta|uma (?:só )?vez|(?:één|een) keer|eenmaal|en gång|[eé]n gang|"
+    r"(?:jeden )?raz)"
+    r"(?:\s+(?:only|through|thru|around|round|this time|nur|seulement|solo|sólo|bara|kun))*"
+    r"(?=\s*(?:[.,;!)–-]|$))",
+    re.IGNORECASE,
+)
+
+
+def says_once(text: str) -> bool:
+    """Whether a remark says that a section is played a single time ("just the once, then stop"),
+    also where it is played twice elsewhere."""
+    return _SAYS_ONCE.match(text) is not None
+
+
 _ROUNDS = re.compile(
     r"\b(\d{1,2}|one|two|three|four)\s+(?:chorus(?:es)?|rounds?|times? (?:round|through))"
     r"(?![^\W\d_])",
