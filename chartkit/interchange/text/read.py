@@ -111,6 +111,7 @@ from chartkit.interchange.text.vocabulary.note_names import (
     has_chords_within,
     naming_of,
 )
+from chartkit.interchange.text.vocabulary.people_named import people_named
 from chartkit.interchange.wording import counted
 
 
@@ -152,7 +153,8 @@ def read_lines(
     texts = [line.text for line in lines]
     naming = naming_of([*texts, *rows_within(texts)])
     _report_naming(naming, findings)
-    tokens = TokenReader(read_symbol, naming, has_chords_behind(texts), has_chords_within(texts))
+    behind, within = has_chords_behind(texts), has_chords_within(texts)
+    tokens = TokenReader(read_symbol, naming, behind, within, people_named(texts))
     sheet = Sheet(findings, tokens, BarReader(findings), subject=subject)
     lines, sheet.listed_below = with_chords_first(lines, tokens.is_chords, findings)
     lines, sheet.words_from = without_list_names(

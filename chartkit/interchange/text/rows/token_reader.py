@@ -96,7 +96,8 @@ class _Counts:
 
 class TokenReader:
     """Reads chord rows; ``naming`` is how the sheet names its notes, ``behind`` whether it has
-    chords behind its words, ``within`` whether it has them in parentheses among its words."""
+    chords behind its words, ``within`` whether it has them in parentheses among its words,
+    ``people`` whom it names, that are no chords."""
 
     def __init__(
         self,
@@ -104,8 +105,10 @@ class TokenReader:
         naming: SheetNoteNames,
         behind: bool = False,
         within: bool = False,
+        people: frozenset[str] = frozenset(),
     ) -> None:
         self.naming, self.behind, self.within = naming, behind, within
+        self.people = people
         self.read_symbol = lru_cache(maxsize=8192)(read_symbol)
         self.read = lru_cache(maxsize=8192)(self._read)
         self._row = lru_cache(maxsize=2048)(self._row_of)
@@ -293,6 +296,8 @@ class TokenReader:
 
     def _chord(self, text: str) -> Played | None:
         bare = text.lstrip("<").rstrip("!~,*;.…'´`^")
+        if bare.rstrip(":") in self.people:
+            return None
         optional = bare.startswith("(") and bare.endswith(")")
         if optional:
             bare = bare[1:-1].strip().rstrip("!~")

@@ -2,7 +2,9 @@
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
+from chartkit.chart.section_words import SUNG_KINDS
 from chartkit.interchange.text.kinds.line_kinds import (
     Chords,
     KnownLine,
@@ -19,6 +21,7 @@ from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.names.section_keys import names_a_key
 from chartkit.interchange.text.song_form.form import steps_of
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
+from chartkit.interchange.text.tokens import WORDS_TOO
 from chartkit.interchange.text.vocabulary.form_words import PLAYED_AGAIN
 from chartkit.interchange.text.vocabulary.order_words import which_time
 from chartkit.interchange.text.vocabulary.section_names import section_key
@@ -34,6 +37,8 @@ _INSTRUMENTAL = re.compile(r"instrument(?:al|ale|aal|alt|áln[íá]|alny|al tune
 _LONGEST_HEAD = 12
 """So many lines a head has at most (ours)."""
 _LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
+_CHORD_AND_WORDS = re.compile(r"(?P<name>[A-H][a-z]{1,3})(?:\s\([^()]*\))+")
+_BEHIND_NAME = re.compile(r"(?:[(\[]\s*|\s[-–—:]+\s|:\s+)(?P<said>[^()\[\]]*[^()\[\]\s])")
 _MOST_WORDS_OF_STEPS = 5
 _FEWEST_OF_A_SENTENCE = 8
 _FEWEST_OF_ITS_OWN = 3
@@ -145,6 +150,7 @@ class FormLines:
             yield KnownLine(line, Remark(line.text.strip(" ()[]")))
             return
         for step in self._without_next(at, steps):
+            step = self._with_person(at, line, step)
             self.names.add(step.name)
             if _LETTER_NAME.fullmatch(step.name):
                 self.names.letters.add(step.name)
@@ -170,6 +176,19 @@ class FormLines:
             return False
         plain = not any(one.row or one.like for one in steps)
         return plain and not any(section_key(one.name)[0] in self.names.kinds for one in steps[:-1])
+
+    def _with_person(self, at: int, line: Line, step: Step) -> Step:
+        """A step without the chord in brackets or behind a dash that is rather a name, since words
+        follow it and the section has other chords, below or above ("Verse 2 (Em out)")."""
+        match = _CHORD_AND_WORDS.fullmatch(step.row)
+        if match is None or match["name"] not in WORDS_TOO or step.like:
+            return step
+        known = section_key(step.name)[0] in self.names.kinds or self.sheet.is_row(at + 1)
+        kind = section_key(step.name)[0]
+        said = _BEHIND_NAME.search(line.text)
+        if not known or kind not in SUNG_KINDS or said is None:
+            return step
+        return replace(step, row="", remarks=(said["said"],))
 
     def _row_of(self, step: Step, line: Line) -> Row | None:
         return (

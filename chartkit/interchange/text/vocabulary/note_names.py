@@ -244,8 +244,11 @@ def _behind_a_name(tokens: Sequence[str]) -> tuple[str, ...] | None:
     any other row."""
     if tokens[-1][0] not in _LAST_BEHIND or len(tokens) <= _FEWEST_BEHIND:
         return None
-    if len(tokens[0]) < _SHORTEST_NAME or not tokens[0].isalpha() or _SMALL.fullmatch(tokens[0]):
+    first = tokens[0]
+    if len(first) < _SHORTEST_NAME or not first.isalpha():
         return None
+    if _SMALL.fullmatch(first) or _CAPITAL.fullmatch(first):
+        return None  # "Em c g d"
     chords = tuple(token for token in tokens[1:] if _TIMES.fullmatch(token) is None)
     if len(chords) < _FEWEST_BEHIND or not all(map(_SMALL.fullmatch, chords)):
         return None
@@ -307,6 +310,8 @@ def _small_in(rows: Counter[tuple[str, ...]]) -> Small:
         explicit = len(chords) > 1 and all(map(_SMALL_MINOR.fullmatch, chords))
         spelled += times * explicit
         minors += explicit + sum(_MINOR.fullmatch(token) is not None for token in chords)
+        if high:  # "C d em": who types an m means no minor chord without it
+            minors += sum(_SMALL_MINOR.fullmatch(token) is not None for token in chords)
         mixed += times * (low > 0 and high > 0)
         small += times * (high == 0)
         capital += times * (low == 0)
