@@ -30,7 +30,7 @@ _CAPO_BEHIND = CompiledLater(r"\(?(\d{1,2})(?:st|nd|rd|th)?(?:\s+fret)?\s+capo\)
 _CAPO = CompiledLater(
     rf"\(?{_GUITAR}"
     r"(?:(?:use|put|with|needs?|set|place|mit|avec|con|met)\s+(?:an?\s+|the\s+|your\s+)?)?"
-    rf"(?:{CAPO_NAME}|cap(?=\.)|cp(?=\.?\s?\d))\.?\s*"
+    rf"(?:{CAPO_NAME}|cap(?=\.|\s?\d)|cp(?=\.?\s?\d))\.?\s*"
     r"(?:at|on|in|im|en|na|no|op|på|au|sul|al|@|:|=)?\s*(?:the\s+|el\s+|la\s+)?"
     r"(?:fret\s*|bund\s*|traste\s*|casa\s*|case\s*|tasto\s*|band\s*)?(?:#\s?|nr\.?\s?|no\.?\s)?"
     rf"(\d{{1,2}}|none|no|[ivx]{{1,4}}\b|(?:{'|'.join(_COUNTED)})\b)"

@@ -64,6 +64,7 @@ from chartkit.interchange.text.raw_text.web_page import without_page_controls
 from chartkit.interchange.text.rewriting.cells import with_cells_written_out
 from chartkit.interchange.text.rewriting.chord_labels import without_chord_labels
 from chartkit.interchange.text.rewriting.chords_below import with_chords_first
+from chartkit.interchange.text.rewriting.chords_throughout import with_chords_throughout
 from chartkit.interchange.text.rewriting.chords_under_words import with_chords_above
 from chartkit.interchange.text.rewriting.columns import one_after_another
 from chartkit.interchange.text.rewriting.copy_notes import without_copy_notes
@@ -74,6 +75,7 @@ from chartkit.interchange.text.rewriting.endings import with_numbered_endings
 from chartkit.interchange.text.rewriting.endings_above import with_endings_above
 from chartkit.interchange.text.rewriting.last_chords import with_last_chords
 from chartkit.interchange.text.rewriting.layouts import unfolded
+from chartkit.interchange.text.rewriting.legend_of_names import with_names_of_legend
 from chartkit.interchange.text.rewriting.lettered_parts import (
     with_forms_of_parts,
     with_lettered_parts,
@@ -104,6 +106,7 @@ from chartkit.interchange.text.section_lines.medleys import with_next_tunes
 from chartkit.interchange.text.song_form.listed_form import without_numbers_of_steps
 from chartkit.interchange.text.song_head.head import read_head
 from chartkit.interchange.text.song_head.head_end import head_end, with_settings_first
+from chartkit.interchange.text.song_head.title_below import with_title_first
 from chartkit.interchange.text.tokens import IsChords, roots_of
 from chartkit.interchange.text.vocabulary.note_names import (
     SheetNoteNames,
@@ -130,7 +133,8 @@ def read_sheet(
     typed = closed_up(without_stamps(with_wide_tails(typed), findings))
     parted = with_chords_over_words(with_parts_apart(typed, findings), findings)
     bare = unquoted(parted, findings)
-    raw = without_mail_text(bare, findings, of_a_mail=format_name == "mail")
+    of_a_mail = format_name == "mail" or bare is not parted
+    raw = without_mail_text(bare, findings, of_a_mail)
     lines = without_pages([line_of(number, line) for number, line in raw], findings)
     lines = one_after_another(lines, findings)
     above = Line(0, subject, where="the email's subject") if subject else None
@@ -153,8 +157,7 @@ def read_lines(
     texts = [line.text for line in lines]
     naming = naming_of([*texts, *rows_within(texts)])
     _report_naming(naming, findings)
-    behind, within = has_chords_behind(texts), has_chords_within(texts)
-    tokens = TokenReader(read_symbol, naming, behind, within, people_named(texts))
+    tokens = _token_reader(read_symbol, naming, texts)
     sheet = Sheet(findings, tokens, BarReader(findings), subject=subject)
     lines, sheet.listed_below = with_chords_first(lines, tokens.is_chords, findings)
     lines, sheet.words_from = without_list_names(
@@ -162,7 +165,7 @@ def read_lines(
     )
     lines = _as_usual(lines, sheet.tokens, findings)
     known = with_singers_apart(_kinds_of(lines, sheet.tokens, findings))
-    known = with_settings_first(with_remarks_apart(known, findings))
+    known = with_title_first(with_settings_first(with_remarks_apart(known, findings)))
     report_short_lines(known, findings)
     report_answers(known, findings)
     report_chords_among_words(sheet, known)
@@ -182,6 +185,14 @@ def read_lines(
     return IntakeResult(chart, findings.with_sources(sources), format_name)
 
 
+def _token_reader(
+    read_symbol: SymbolReader, naming: SheetNoteNames, texts: Sequence[str]
+) -> TokenReader:
+    """The reader of rows, with what the texts of all lines show of them."""
+    behind, within = has_chords_behind(texts), has_chords_within(texts)
+    return TokenReader(read_symbol, naming, behind, within, people_named(texts))
+
+
 def without_pages(lines: Sequence[Line], findings: Findings) -> list[Line]:
     """The lines without notes on the copy and without what each page has at its head or foot."""
     return without_running_heads(without_copy_notes(lines, findings), findings)
@@ -197,6 +208,8 @@ def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> lis
     lines = without_set_list(lines, tokens.is_chords, findings)
     lines = with_sections_told(lines, tokens.is_chords, findings)
     lines = with_next_tunes(without_chord_labels(lines, tokens.is_chords), tokens)
+    lines = with_chords_throughout(lines, tokens.is_chords, findings)
+    lines = with_names_of_legend(lines, tokens, findings)
     lines = with_underlined_names(lines, tokens.is_chords, findings)
     lines = with_codes_as_names(lines, tokens.is_chords, findings)
     lines = with_names_of_blocks(lines, tokens, findings)

@@ -42,7 +42,23 @@ Sign = Literal["", "/", "_", "r", "x"]
 
 NARROW = {0xFF01 + i: 0x21 + i for i in range(94)}
 """Full-width letters and signs to plain ones (Unicode, Halfwidth and Fullwidth Forms)."""
-WORDS_TOO = {"A", "Am", "Add", "Do", "Go", "Bo", "Co", "Ao", "Fo", "Eo", "Dim", "Aug", "Em", "Ema", "Emi"}
+WORDS_TOO = {
+    "A",
+    "Am",
+    "Add",
+    "Do",
+    "Go",
+    "Bo",
+    "Co",
+    "Ao",
+    "Fo",
+    "Eo",
+    "Dim",
+    "Aug",
+    "Em",
+    "Ema",
+    "Emi",
+}
 """Chord symbols that are words as well (in English, as exclamations, or as names)."""
 
 

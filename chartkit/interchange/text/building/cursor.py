@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 
 from chartkit.interchange.text.building.chart_builder import Sheet
+from chartkit.interchange.text.building.heading_remarks import names_said_otherwise
 from chartkit.interchange.text.kinds.line_kinds import (
     Blank,
     Chords,
@@ -42,9 +43,12 @@ class Cursor:
     at: int = 0
     last_music: int = field(init=False)
     """Where the last section, chords or words with chords begin."""
+    said_otherwise: frozenset[str] = field(init=False)
+    """The names of sections that come again with another remark."""
 
     def __post_init__(self) -> None:
         places = range(len(self.known) - 1, -1, -1)
+        self.said_otherwise = names_said_otherwise(self.known)
         self.last_music = next((at for at in places if isinstance(self.known[at].kind, _MUSIC)), -1)
 
     @property

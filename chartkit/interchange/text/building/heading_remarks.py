@@ -1,9 +1,10 @@
 """What is said beside a section's name: how often it is played, and whose music it has."""
 
 import re
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 
-from chartkit.interchange.text.kinds.line_kinds import SectionStart
+from chartkit.interchange.text.kinds.line_kinds import Blank, KnownLine, Letter, SectionStart
 from chartkit.interchange.text.vocabulary.section_names import remark_in_name
 from chartkit.interchange.text.vocabulary.times_played import count_among, count_every_time
 
@@ -55,12 +56,37 @@ _LONGEST_IN_NAME = 24
 """A longer remark in parentheses is a cue below the name, which lines of form print (ours)."""
 
 
-def with_long_remark_apart(start: SectionStart, text: str) -> SectionStart:
-    """The start of a section, whose name is without a remark behind it that is long or says whose
-    music it has ("(same as one)"); ``text`` is the line, which has the words as they were typed."""
+def names_said_otherwise(known: Sequence[KnownLine]) -> frozenset[str]:
+    """The names, in small letters, of sections that are asked for again with another remark than
+    they have where they are written: none of these remarks is said of all of them."""
+    said: dict[str, set[str]] = {}
+    again: set[str] = set()
+    for at, one in enumerate(known):
+        if not isinstance(one.kind, SectionStart):
+            continue
+        name = _bare(one.kind.name)
+        remark = remark_in_name(one.kind.name) or ", ".join(one.kind.remarks)
+        below = known[at + 1].kind if at + 1 < len(known) else Blank()
+        if remark and name in said and isinstance(below, (Blank, SectionStart, Letter)):
+            again.add(name)
+        said.setdefault(name, set()).update([remark.casefold()] if remark else [])
+    return frozenset(name for name in again if len(said[name]) > 1)
+
+
+def _bare(name: str) -> str:
+    return name.partition(" (")[0].casefold()
+
+
+def with_long_remark_apart(
+    start: SectionStart, text: str, otherwise: Collection[str] = ()
+) -> SectionStart:
+    """The start of a section, whose name is without a remark behind it that is long, says whose
+    music it has ("(same as one)"), or is not said of it when it comes again, as of the names
+    ``otherwise``; ``text`` is the line, which has the words as they were typed."""
     within = remark_in_name(start.name)
     lends = "as" in within.casefold().split()
-    if len(within) <= _LONGEST_IN_NAME and not lends:
+    other = bool(within) and _bare(start.name) in otherwise
+    if len(within) <= _LONGEST_IN_NAME and not lends and not other:
         return start
     name = (
         start.name[: start.name.rindex(f"({within}")].strip() if f"({within}" in start.name else ""

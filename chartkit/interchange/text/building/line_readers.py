@@ -64,6 +64,7 @@ from chartkit.interchange.text.vocabulary.section_names import (
 from chartkit.interchange.text.vocabulary.times_played import (
     ANY_TIMES,
     ONCE_MORE,
+    counts_rounds,
     times_of,
 )
 from chartkit.interchange.wording import counted, cue_text, one_line, section_name
@@ -95,7 +96,8 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
         return
     cursor.at += 1
     every_time, start = times_every_time(start)
-    start = with_long_remark_apart(with_count_of_remarks(start), one.line.text)
+    counted = with_count_of_remarks(start)
+    start = with_long_remark_apart(counted, one.line.text, cursor.said_otherwise)
     number, name = one.line.number, section_name(start.name)
     open_section(sheet, Section(name, times=start.times, span=Span(number, number)))
     if every_time:
@@ -286,6 +288,15 @@ def _is_below_song(cursor: Cursor) -> bool:
     return cursor.at > cursor.last_music
 
 
+def _is_of_all(cursor: Cursor, one: KnownLine) -> bool:
+    """Whether a count below the song and apart from its last section may be of all of it ("three
+    times through")."""
+    above = cursor.known[cursor.at - 2 : cursor.at - 1]
+    apart = bool(above) and isinstance(above[0].kind, Blank) and _is_below_song(cursor)
+    several = bool(cursor.sheet.earlier.sections)
+    return apart and several and counts_rounds(one.line.text)
+
+
 def _remark(cursor: Cursor, one: KnownLine) -> None:
     """A word to the players, or how often the section is played that it closes."""
     assert isinstance(one.kind, Remark)
@@ -294,7 +305,9 @@ def _remark(cursor: Cursor, one: KnownLine) -> None:
     feel = "" if cursor.sheet.opened.name else labelled_feel(one.kind.text)
     if take_feel(cursor.sheet, feel, one.line):
         return
-    if cursor.sheet.play_section(one.kind.text, _ends_section(cursor)):
+    if not _is_of_all(cursor, one) and cursor.sheet.play_section(
+        one.kind.text, _ends_section(cursor)
+    ):
         return
     if _is_below_song(cursor):
         take_facts_said(cursor.sheet, one.line, without_meter=True)

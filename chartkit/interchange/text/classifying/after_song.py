@@ -19,6 +19,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Letter,
     Note,
     Remark,
+    Roadmap,
     SectionStart,
     Words,
 )
@@ -69,7 +70,7 @@ _MOST_LINES, _MOST_WORDS = 6, 3
 def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
     """The lines, with those after the song set apart: as notes what is of a page's foot, as part
     of a letter the rest."""
-    known = _without_last_talk(_without_asides(known))
+    known = _without_last_talk(_without_asides(_without_words_below_order(known)))
     known = _without_talk_under_a_name(_without_notes_below(known))
     last = _last_of_music(known)
     below = _end_of_block(known, last) if last >= 0 else len(known)
@@ -90,6 +91,24 @@ def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
         elif letter:
             known[at] = replace(known[at], kind=Letter())
     return known
+
+
+def _without_words_below_order(known: list[KnownLine]) -> list[KnownLine]:
+    """The lines, words below an order of the whole song that stands under all of it as part of a
+    letter, or as remarks."""
+    order = next((at for at, one in enumerate(known) if isinstance(one.kind, Roadmap)), 0)
+    below = [at for at in range(order + 1, len(known)) if isinstance(known[at].kind, Words)]
+    others = any(isinstance(one.kind, _MUSIC) for one in known[order + 1 :])
+    if not order or others or not 0 < len(below) <= _MOST_LINES:
+        return known
+    if below[0] == order + 1 or not _every_block_has_a_name(known[:order]):
+        return known
+    result = list(known)
+    for at in below:
+        text = known[at].line.text.strip()
+        said = _plays(text) or is_for_the_band(text)
+        result[at] = replace(known[at], kind=Remark(text) if said else Letter())
+    return result
 
 
 def _last_of_music(known: Sequence[KnownLine]) -> int:

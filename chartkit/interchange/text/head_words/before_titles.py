@@ -21,7 +21,7 @@ _PLACES = re.compile(
     rf"(?:(?:(?:(?:{_PLACE})\.?\s*|#)(?:\d{{1,3}}[a-z]?|[IVX]{{1,4}}|one|two|three|four|five)|"
     r"(?:\d(?:st|nd|rd|th)|first|second|third|last)\s(?:set|half|act|scene))\b"
     r"[.,:/;\s]*){2,3}\s*(?:[-–—:|]+\s*)?(?=(?-i:[^\W\d_a-z])|[\"“„«])|"
-    rf"(?:(?:{_PLACE})\.?\s*|#)\d{{1,3}}[a-z]?\s*[-–—:|]+\s*"
+    rf"(?:(?:{_PLACE})\.?\s*|#)\d{{1,3}}[a-z]?\s*[-–—:|,]+\s*"
     r"(?=(?-i:[^\W\d_a-z])|[\"“„«])",
     re.IGNORECASE,
 )

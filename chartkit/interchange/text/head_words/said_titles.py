@@ -34,6 +34,10 @@ _NAMED = re.compile(
     r"(?:(?:\b(?:is|its|be|one|songs?|tune|number|piece|waltz|reel|march|hymn|carol|ballad|thing|"
     r"thats?|it)|['’]s|[,:(–—-]|^)\s*(?:(?:also|just|provisionally)\s)?"
     r"(?:called|titled|entitled|named)|"
+    r"\b(?:i|we)(?:['’](?:d|ll))?\s+(?:will\s+)?(?:call|named?|called)\s+(?:it|this(?:\s+one)?)|"
+    r"\b(?:ich nenne|wir nennen) (?:es|sie|ihn|das)|\bje l['’]appelle|\b(?:lo|la) llamo|\b(?:lo|"
+    r"la) chiamo|"
+    r"\bik noem (?:het|hem)|\bjag kallar den|\bjeg kalder den|"
     r"\b(?:title|titel|titre|titolo|título|tytuł)(?=\s+[\"“„«])|"
     r"\b(?:title|name)(?:\s+of\s+(?:it|this|the\s+\w+))?\s*(?:is|['’]s)|"
     r"\b(?:heißt|heisst|nennt sich|mit (?:dem )?titel|namens|der titel ist)|"
@@ -88,6 +92,7 @@ _CLAUSE_ENDS = re.compile(
     r"(?=(?:it|its|it['’]s|we|i|i['’]m|you|is|in|it['’]ll|they|then|please|es|er|sie|wir|ist|geht|steht|"
     r"c['’]est|on|il|elle|va|está|la|lo|se|è|si|gaat|staat|den|det|vi|går|jest|je)\b)|"
     r"\s+(?=(?:it['’]s|its|in the key|in key|capo|kapo|key|tempo|bpm|lol|haha|pls|please|btw)\b)|"
+    r"\s+(?:until|till|unless|for now|bis|jusqu|hasta|finché|fino|tot)\b|"
     r"\s+in\s+(?=(?-i:[A-H][#b♯♭]?m?)\b(?!\s+[a-z]))",
     re.IGNORECASE,
 )

@@ -300,6 +300,9 @@ def is_addressed_to_reader(text: str) -> bool:
     return text.endswith(tuple(".?!:,;")) or goes_on or _is_long(text)
 
 
+_AT_A_MARGIN = re.compile(r"\s{3,}|\t")
+
+
 def _is_long(text: str) -> bool:
     """Whether a line has more words than titles have; one in capitals may have some more."""
     most = _MOST_WORDS_IN_CAPITALS if text.isupper() else _MOST_WORDS_OF_A_TITLE
@@ -307,4 +310,4 @@ def _is_long(text: str) -> bool:
     said = behind["title"] if behind is not None else text
     title, *writers = DASH.split(said, maxsplit=1)
     said = title if writers and names_people(writers[0]) else said
-    return len(said.split()) > most
+    return len(_AT_A_MARGIN.split(said.strip(), maxsplit=1)[0].split()) > most

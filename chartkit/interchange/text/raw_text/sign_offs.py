@@ -49,7 +49,23 @@ def without_sign_off(lines: Numbered, findings: Findings, of_a_mail: bool) -> Nu
     kept = _without_leave(lines, findings, of_a_mail)
     if kept is lines:
         kept = without_signed_block(lines, findings, of_a_mail)
+    if kept is lines:
+        kept = _without_name_over_aside(lines, findings)
     return lines if kept is lines else without_said_last(kept, findings)
+
+
+def _without_name_over_aside(lines: Numbered, findings: Findings) -> Numbered:
+    """The lines without a name alone and what is said in parentheses to the reader below it, at
+    the end of a text; the same lines where they end in another way."""
+    filled = [i for i, (_, line) in enumerate(lines) if line.strip()][-2:]
+    texts = [lines[at][1].strip() for at in filled]
+    if len(texts) < 2 or texts[1][:1] + texts[1][-1:] != "()" or not is_talk(texts[1]):
+        return lines
+    if filled[1] - filled[0] < 2 or is_known_name(texts[0]) or not _is_signed(lines, filled[0]):
+        return lines
+    said = " / ".join(map(one_line, texts))
+    findings.leave_out("sign-off", f'the end of an email: "{said}"', f"{lines[filled[0]][0]}:1")
+    return lines[: filled[0]]
 
 
 def _without_leave(lines: Numbered, findings: Findings, of_a_mail: bool) -> Numbered:

@@ -49,6 +49,9 @@ _STAMP_BEHIND = re.compile(
 """The writer before the time in a chat."""
 _SPEAKER = re.compile(r"(?P<who>[^\W\d_][\w’'-]{1,15}):\s+(?=\S)")
 """The name before what somebody says in a chat without times."""
+_TIME = re.compile(r"\s*\d{1,2}[:.]\d{2}(?:[:.]\d{2})?\s?(?:[AaPp]\.?[Mm]\.?)?\s*")
+_WRITER = re.compile(r"[^\W\d_][\w.’'-]{0,20}(?:\s[^\W\d_][\w.’'-]{0,20})?")
+"""A time alone on a line of a chat, and the name above it."""
 _FEWEST_NAMED = 2
 _CHORD = re.compile(
     r"\(?[A-H][#b♯♭]?(?:maj|min|dim|sus|add|aug|[mM°+]|\d){0,3}(?:/[A-H][#b]?)?[,.)]*"
@@ -98,6 +101,7 @@ def without_stamps(lines: Numbered, findings: Findings) -> Numbered:
     """The lines without what a program printed before each, which is reported."""
     if len(lines) > _MOST_LINES:
         return lines
+    lines = _with_times_beside_names(lines)
     filled = [line for _, line in lines if line.strip()]
     if _are_numbered(filled) or _have_words_numbered(filled):
         findings.guess("line-numbers", "the figures before the lines number them: left out")
@@ -116,6 +120,25 @@ def without_stamps(lines: Numbered, findings: Findings) -> Numbered:
         f"({', '.join(dict.fromkeys(writers))}) are left out",
     )
     return _of_the_sender(lines, stamps[0].re, {*writers}, findings)
+
+
+def _with_times_beside_names(lines: Numbered) -> Numbered:
+    """The lines of a chat that has the name and the time of each message on two lines, both on
+    one; any other lines as they are."""
+    times = [at for at, (_, line) in enumerate(lines) if at and _TIME.fullmatch(line)]
+    above = {at: lines[at - 1][1].strip() for at in times}
+    names = Counter(who for who in above.values() if _WRITER.fullmatch(who))
+    stamped = [at for at in times if above[at] in names]
+    filled = next((at for at, (_, line) in enumerate(lines) if line.strip()), -1)
+    if len(stamped) < _FEWEST_STAMPED or max(names.values()) < _FEWEST_NAMED:
+        return lines
+    if stamped[0] != filled + 1 or len(stamped) < len(times):
+        return lines
+    result = list(lines)
+    for at in stamped:
+        result[at - 1] = (lines[at - 1][0], "")
+        result[at] = (lines[at][0], f"{lines[at][1].strip()} {above[at]}:")
+    return result
 
 
 def _speakers(lines: Sequence[str]) -> list[re.Match[str]]:
@@ -177,7 +200,7 @@ def _of_the_sender(
     if not sender:
         return [(number, line) for number, _, line in said]  # nobody is known to send the song
     kept: Numbered = []
-    asked = talked = ""
+    asked = talked = questioned = ""
     for at, (number, who, line) in enumerate(said):
         if who == sender and asked and (answer := _answer(asked, line)):
             findings.guess(
@@ -190,10 +213,12 @@ def _of_the_sender(
             other
             or _is_of_the_chat(line.strip())
             or (bool(talked) and _only_answers(line.strip()) and _stands_alone(said, at))
+            or (_is_chord_of(questioned, line) and _stands_alone(said, at))
         )
         if other:
             findings.leave_out("letter", f'said in the chat: "{one_line(line)}"', f"{number}:1")
         talked = line if other else ""
+        questioned = line if other else questioned * (not line.strip())
         kept.append((number, "" if other else line))
     return kept
 
@@ -217,7 +242,17 @@ def _is_of_the_chat(line: str) -> bool:
 def _stands_alone(said: Sequence[tuple[int, str, str]], at: int) -> bool:
     """Whether no line of words by the same writer follows a line, as others of a verse would."""
     following = said[at + 1 : at + 2]
-    return not following or following[0][1] != said[at][1] or _is_of_the_song(following[0][2])
+    if not following or not following[0][2].strip() or following[0][1] != said[at][1]:
+        return True
+    return _is_of_the_song(following[0][2])
+
+
+def _is_chord_of(asked: str, line: str) -> bool:
+    """Whether a line answers what was said in a chat by a chord of which that asked ("is that Bm or
+    D/F#?")."""
+    words = [word.strip(".,;!?") for word in asked.split()]
+    chords = [word for word in words if _CHORD.fullmatch(word)]
+    return 0 < len(chords) < len(words) and line.strip(" .!?") in chords
 
 
 def _only_answers(line: str) -> bool:

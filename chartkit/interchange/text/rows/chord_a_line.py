@@ -66,6 +66,12 @@ def each_line_said_at(text: str) -> int:
     return match.start() if match is not None else len(text)
 
 
+def says_of_each_line(text: str) -> bool:
+    """Whether words say no more than that one chord, or all of them, belong to each line."""
+    text = text.strip()
+    return _ONE_A_LINE.fullmatch(text) is not None or _TIMES_A_LINE.fullmatch(text) is not None
+
+
 def times_a_line(said: Iterable[str]) -> int:
     """How often chords are played over each line of words, as one of some remarks says; 0 where
     none says anything of that."""

@@ -87,6 +87,12 @@ def without_squared_chords(
     squared = {
         at: names for at, line in enumerate(lines) if (names := _squared_among_words(line, tokens))
     }
+    if len(squared) >= _FEWEST_SQUARED:
+        squared |= {
+            at: names
+            for at, line in enumerate(lines)
+            if at not in squared and (names := _letters_behind_words(line, tokens))
+        }
     if len(squared) > _MOST_REPORTED:
         every = [name for names in squared.values() for name in names]
         first, last = (lines[at] for at in (min(squared), max(squared)))
@@ -111,6 +117,21 @@ def _squared_among_words(line: Line, tokens: TokenReader) -> list[str]:
     rest = _SAID.sub(" ", _IN_SQUARE.sub(" ", line.text))
     words = _WORD.search(rest) is not None and tokens.row(Line(0, rest)) is None
     return names if words else []
+
+
+def _letters_behind_words(line: Line, tokens: TokenReader) -> list[str]:
+    """The chords of one letter each in square brackets behind the words of a line ("all the paint
+    and the tears [E]"); none where something else stands there."""
+    names = squared_chords(line.text, tokens)
+    first = line.text.find("[") if names else 0
+    words = _WORD.findall(line.text[:first])
+    plain = not _WORD.search(_IN_SQUARE.sub(" ", line.text[first:]))
+    return names if plain and len(words) > _FEW_WORDS else []
+
+
+_FEWEST_SQUARED, _FEW_WORDS = 3, 2
+"""Where so many lines have chords in square brackets among words, a letter behind more words than
+these is one too (ours)."""
 
 
 def _are_chords(text: str) -> bool:

@@ -78,5 +78,6 @@ def _with_quality(symbol: str) -> Iterator[str]:
         yield match["root"] + ordinal[1] + bass
     if (meant := _meant().get(quality)) is not None:
         yield match["root"] + meant + bass
-    if (once := _TWICE.sub(lambda twice: twice[0][0], quality, count=1)) != quality:
+    once = _TWICE.sub(lambda twice: twice[0][0], quality, count=1)
+    if once != quality and once != "ma":  # "Emma" is a name
         yield match["root"] + once + bass

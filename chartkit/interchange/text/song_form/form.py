@@ -55,7 +55,9 @@ def steps_of(
     """
     if len(text) > LONGEST_FORM or not any(map(str.isalpha, text)):
         return ()
-    text = FINISH.sub(r"\1End", AGAIN_CUT_SHORT.sub(r"\1 ", text))
+    ends = FINISH.match(text)
+    sure = sure or (ends is not None and ends[2] is not None)
+    text = FINISH.sub(_end_named, AGAIN_CUT_SHORT.sub(r"\1 ", text))
     known = known or KnownNames()
     if (step := _player_over(text, known)) is not None:
         return (step,)
@@ -70,12 +72,22 @@ def steps_of(
     return reader.result(sure)
 
 
+def _end_named(match: re.Match[str]) -> str:
+    """What says that the song ends, as the name of its end."""
+    return f"{match[1] or match[2] or ''}End"
+
+
 _OVER = re.compile(
     r"(?P<who>[^\W\d_][\w .&+/'’-]{1,40}?)\s+"
     r"(?:over|över|über|sobre|na|nad|przez|(?P<on>on|auf|op|em|sur))\s+"
     r"(?:(?:the|an?|one|de|het|den|die|das|la|el|o|a)\s+)?(?P<other>[^\W\d_][^,;:()]{0,24}?)"
     r"(?:\s+(?:chords|changes|akkorde|acordes|akkoorden))?"
     rf"(?:\s*[,(]?\s*(?P<times>{ANY_TIMES})\)?)?(?:\s*[,(]\s*(?P<said>[^()]{{2,60}})\)?)?[.!]?",
+    re.IGNORECASE,
+)
+_GOES_ON = re.compile(
+    r"(?:and|then|und|dann|et|puis|y|luego|poi|en|dan|daarna|och|sedan|og|så|potem)\s+"
+    r"(?:(?:the|der|die|das|le|la|el|il|het|de)\s+)?[^\W\d_]",
     re.IGNORECASE,
 )
 _BESIDE_PLAYERS = frozenset(
@@ -107,6 +119,8 @@ def _player_over(text: str, known: KnownNames) -> Step | None:
     who = [one for one in re.split(r"[\s&+/,]+", match["who"].casefold()) if one]
     others = [one for one in who if one not in _BESIDE_PLAYERS]
     plays = bool(others) and all(one.removesuffix("s") in PLAYERS for one in others)
+    if match["said"] and _GOES_ON.match(match["said"]):
+        return None  # more steps follow
     other = match["other"].strip()
     other = next((one for one in _undeclined(other) if known.all.is_known(one)), other)
     if section_key(match["who"].strip())[0] in ("solo", "break"):

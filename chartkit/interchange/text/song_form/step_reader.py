@@ -1,18 +1,19 @@
 """Reads the clauses of a line of form into steps."""
 
 import re
-from collections.abc import Sequence
 
 from chartkit.chart.section_words import SUNG_KINDS
 from chartkit.interchange.text.rows.chord_a_line import times_a_line
 from chartkit.interchange.text.song_form.steps import SAME, KnownNames, Step
-from chartkit.interchange.text.song_form.steps_so_far import OpenStep, StepsSoFar
+from chartkit.interchange.text.song_form.steps_so_far import (
+    OpenStep,
+    StepsSoFar,
+    leads_to_chord,
+)
 from chartkit.interchange.text.tokens import WORDS_TOO, IsChords
 from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
 from chartkit.interchange.text.vocabulary.form_words import (
     ABOUT_WORDS,
-    ARTICLE,
-    AS_BEFORE,
     BAR_COUNT,
     CHORDS_OF,
     COUNT_FIRST,
@@ -23,6 +24,7 @@ from chartkit.interchange.text.vocabulary.form_words import (
     OVER_ANOTHER,
     OVER_OR_LIKE,
     PLAYED_AGAIN,
+    PLAYED_ONCE_MORE,
     ROUNDS,
     STAYS,
     TIMES_FIRST,
@@ -68,7 +70,7 @@ class StepReader:
         """Whether the first section stays on a chord, as a word before it says."""
         self.asks = False
         """Whether the line begins with a section asked for again ("repeat refrain, with choir")."""
-        self.said_before = ""
+        self.said_before, self.once_more = "", False
         self.so_far = StepsSoFar(text, reads_as_chords, known)
         self.steps = self.so_far.steps
         self.words = self.known_words = 0
@@ -133,6 +135,8 @@ class StepReader:
             share = 1.0 if count_words(said).strong or '"' in said else share
         if self.vamps and section_key(self.steps[0].name)[0] not in SUNG_KINDS:
             share = 1.0  # "Vamp on Dm until Ezra nods"
+        if self.once_more and all(map(self.so_far.is_above, self.steps)):
+            share = 1.0  # "Chorus again, then the Prelude, dying away"
         if self.doubtful and not (self.signs and (share == 1.0 or lends)):
             return ()
         if not (sure or share == 1.0 or (self.signs and share >= _KNOWN_ENOUGH)):
@@ -156,7 +160,7 @@ class StepReader:
     def _name_in(self, clause: str, first: bool, bracketed: bool) -> tuple[str, str]:
         """The section's name with which a clause begins, and what stands behind it."""
         if not first or self.labelled:
-            clause = ARTICLE.sub("", clause, count=1)
+            clause = self.so_far.without_article(clause)
         end = self.known.all.end_at(clause)
         if end:
             name, rest = clause[:end].strip(), clause[end:].lstrip(" !").rstrip()
@@ -258,7 +262,8 @@ class StepReader:
             else:
                 step.times = max(step.times, times)
             self.signs += 1
-        elif AS_BEFORE.fullmatch(clause) and not step.row:
+        elif self.so_far.plays_again(clause, step):
+            self.once_more = self.once_more or PLAYED_ONCE_MORE.fullmatch(clause) is not None
             step.like = step.like or SAME
             self.signs += 1
         elif step.like and self._ends_on(clause):
@@ -325,7 +330,7 @@ class StepReader:
             return False  # its music is known: the words say how it ends
         said, row = chords
         words = said.split()
-        if inside and " " not in row and not _leads_to_chord(words):
+        if inside and " " not in row and not leads_to_chord(words):
             return False  # "(pedal on D)", "(key change to G)": the chord is part of the remark
         if words[0].casefold() in LEADING_WORDS:
             words = words[1:]
@@ -388,11 +393,3 @@ class StepReader:
         else:
             step.row.append(f"({clause})")
             step.remark_from = at
-
-
-def _leads_to_chord(words: Sequence[str]) -> bool:
-    """Whether words lead to a chord that is played, the last one of a song ("(on G)", "(ends on
-    G)"), and are no remark that names a note or a key."""
-    first = words[0].casefold() if words else ""
-    alone = len(words) == 1 and first in LEADING_WORDS - IN_A_KEY
-    return not words or alone or first in VERBS_OF_ENDING or section_key(first)[0] == "end"

@@ -1,5 +1,6 @@
 """The steps of a line of form so far, and what the next clause is to them."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from chartkit.chart.section_words import PLAYERS
@@ -7,9 +8,16 @@ from chartkit.interchange.text.song_form.steps import KnownNames
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.form_words import (
+    ARTICLE,
+    AS_BEFORE,
     CHORDS_OF,
+    IN_A_KEY,
+    LEADING_WORDS,
     LEADS_TO_CHORDS,
     ONCE_AGAIN,
+    PLAYED_ONCE_MORE,
+    THE,
+    VERBS_OF_ENDING,
 )
 from chartkit.interchange.text.vocabulary.section_names import is_known_name, section_key
 from chartkit.interchange.text.vocabulary.times_played import times_of
@@ -72,6 +80,27 @@ class StepsSoFar:
             return False
         return section_key(word)[0] in self.known.kinds
 
+    def without_article(self, clause: str) -> str:
+        """A clause without the article that begins it; a definite one only before the name of a
+        section above ("the Prelude")."""
+        if (article := ARTICLE.match(clause)) is not None:
+            return clause[article.end() :]
+        article = THE.match(clause)
+        bare = clause[article.end() :] if article is not None else clause
+        end = self.known.all.end_at(bare) if article is not None else 0
+        known = end > 0 and section_key(bare[:end].strip())[0] in self.known.kinds
+        return bare if known else clause
+
+    def is_above(self, step: OpenStep) -> bool:
+        """Whether a section of the kind of a step stands above, which the step then asks for."""
+        known = section_key(step.name)[0] in self.known.kinds or step.name in self.known.letters
+        return known and not step.row
+
+    def plays_again(self, clause: str, step: OpenStep) -> bool:
+        """Whether a clause says no more than that a step is played as before."""
+        again = PLAYED_ONCE_MORE.fullmatch(clause) is not None and self.is_above(step)
+        return not step.row and (again or AS_BEFORE.fullmatch(clause) is not None)
+
     def means_another(self, name: str, rest: str, sign: str) -> bool:
         """Whether a name behind another is the section whose music that has."""
         if not self.steps or self.steps[-1].row or self.steps[-1].like:
@@ -115,7 +144,8 @@ class StepsSoFar:
         stands behind another ("Back to B, then A3")."""
         if letter not in self.known.letters or len(self.known.letters) < _FEWEST_LETTERS:
             return False
-        behind = bool(self.steps) and self.steps[-1].name in self.known.letters
+        last = self.steps[-1] if self.steps else None
+        behind = last is not None and not {last.name, last.like}.isdisjoint(self.known.letters)
         return again or (behind and sign not in ("(", "[", ":", "="))
 
     def letter_in(self, clause: str, sign: str) -> str:
@@ -162,3 +192,11 @@ class StepsSoFar:
         bare = one.times == 1 and not (one.like or one.row or one.remarks)
         following = self.steps[at + 1] if at + 1 < len(self.steps) else None
         return bare and following is not None and following.led_to
+
+
+def leads_to_chord(words: Sequence[str]) -> bool:
+    """Whether words lead to a chord that is played, the last one of a song ("(on G)", "(ends on
+    G)"), and are no remark that names a note or a key."""
+    first = words[0].casefold() if words else ""
+    alone = len(words) == 1 and first in LEADING_WORDS - IN_A_KEY
+    return not words or alone or first in VERBS_OF_ENDING or section_key(first)[0] == "end"

@@ -39,7 +39,7 @@ _A_PERSON = re.compile(
     r"(?!.*\b(?i:in|on|my|the|of|to|and|for|me|you|your|our|we|is|it|all|not|no)\b)"
     r"[^\W\d_a-z](?:[^\W\d_]+|\.)(?:\s[^\W\d_a-z][^\W\d_’'-]+){1,2}"
 )
-QUOTED = re.compile(r"[\"“„«]([^\"”“„«»]{2,60})[\"”“»]")
+QUOTED = re.compile(r"[\"“„«»]([^\"”“„«»]{2,60})[\"”“»«]")
 """What stands in quotes and may be a title."""
 _KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)")
 _OF_A_COPY = re.compile(rf"(?=.*\d)(?:{OF_A_COPY.pattern})", re.IGNORECASE)

@@ -25,6 +25,7 @@ from chartkit.interchange.text.head_words.titles import (
     is_introduced,
     is_spelled_as_title,
     only_leads,
+    without_ornaments,
 )
 from chartkit.interchange.text.kinds.line_kinds import (
     Chords,
@@ -82,7 +83,7 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine], below: Sequence[KnownLin
     texts = [one.line.text.strip() for one in known]
     titles = [at for at, text in enumerate(texts) if could_be_title(text)]
     if any(map(OF_A_MAIL.match, texts)):  # its subject is the title rather than a sentence in it
-        titles = [at for at in titles if texts[at][:1].isupper() and texts[at][-1:] != ","]
+        titles = [at for at in titles if _begins_like_one(texts[at]) and texts[at][-1:] != ","]
     titles = titles or _behind_a_greeting(texts) or _talk_as_title(sheet, texts, below)
     rest = without_page_number(sheet, known, titles)
     rest = with_title_said(sheet, known, titles) if rest is known else rest
@@ -114,6 +115,11 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine], below: Sequence[KnownLin
     _take_title_from(sheet, letters)
     sheet.subject = sheet.subject or answered
     settle_title(sheet)
+
+
+def _begins_like_one(text: str) -> bool:
+    """Whether a line begins with a capital letter, whatever signs stand around it."""
+    return without_ornaments(text)[:1].isupper()
 
 
 def _without_answer(known: Sequence[KnownLine]) -> tuple[Line | None, Sequence[KnownLine]]:

@@ -28,8 +28,11 @@ from chartkit.interchange.text.vocabulary.facts import (
     without_parentheses,
 )
 from chartkit.interchange.text.vocabulary.note_names import key_of
+from chartkit.interchange.text.vocabulary.section_names import section_key
 
 _MOST_HEADER_LINES = 6
+_MOST_ABOVE = 24
+"""So many more lines may stand above the first section (ours)."""
 _SONG = (SectionStart, Chords, ChordsWithin, ChordsBehind)
 
 
@@ -50,8 +53,21 @@ def head_end(known: Sequence[KnownLine]) -> int:
         if not isinstance(one.kind, Blank) and not _tells_what_it_is(one):
             filled += 1
         if filled > _MOST_HEADER_LINES:
-            break
+            return _first_section(known, i) or _first_blank(known)
     return _first_blank(known)
+
+
+def _first_section(known: Sequence[KnownLine], at: int) -> int:
+    """Where the song begins below much that stands above it, from a line on: with the name of its
+    intro or its first verse, over which no chords stand; 0 where it does not."""
+    for place in range(at, min(at + _MOST_ABOVE, len(known))):
+        kind = known[place].kind
+        if isinstance(kind, SectionStart):
+            name, number = section_key(kind.name)
+            return place if name == "intro" or (name == "verse" and number in ("", "1")) else 0
+        if isinstance(kind, _SONG):
+            break
+    return 0
 
 
 def with_settings_first(known: list[KnownLine]) -> list[KnownLine]:

@@ -12,7 +12,7 @@ from chartkit.interchange.text.head_words.head_labels import (
     title_label,
 )
 from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
-from chartkit.interchange.text.head_words.titles import could_be_title
+from chartkit.interchange.text.head_words.titles import QUOTES, could_be_title
 from chartkit.interchange.text.kinds.line_kinds import (
     KnownLine,
     Words,
@@ -58,13 +58,38 @@ _OWN_KEY = re.compile(
 )
 
 
+_WORD_FOR_SONG = re.compile(
+    r"\W*(?:the\s|das\s|la\s)?(?:song|songs?text|lyrics?|title|lied|liedtext|titel|chanson|titre|canción|letra|"
+    r"canzone|titolo|canção|liedje|låt|sång|sang|vise|piosenka)\s*[:.–—=*_~-]*\s*",
+    re.IGNORECASE,
+)
+
+
+def _under_a_word_for_song(texts: Sequence[str]) -> int:
+    """The line that stands under a word for "song" alone on a line, which has other lines above it
+    or a sign behind it, and could be the title; -1 where there is none."""
+    for at, text in enumerate(texts[:-1]):
+        if len(text) <= _LONGEST_LABEL and _WORD_FOR_SONG.fullmatch(text) is not None:
+            signed = not text.rstrip()[-1:].isalnum()
+            below = next((i for i in (at + 1, at + 2) if "".join(texts[i : i + 1]).strip()), -1)
+            if (signed or at > 1) and below > 0 and could_be_title(texts[below].strip()):
+                return below
+    return -1
+
+
+_LONGEST_LABEL = 24
+
+
 def _with_usual_labels(known: Sequence[KnownLine]) -> list[KnownLine]:
     """The lines, a key and a title with their usual labels: the first line that is called a name
     or a tune is the title where no other line above could be and none is called so."""
     texts = [one.line.text for one in known]
     titled = any(TITLE_LABEL.match(text) or title_label(text.strip()) for text in texts)
     result: list[KnownLine] = []
-    for one, text in zip(known, texts, strict=True):
+    labelled = _under_a_word_for_song(texts) if not titled else -1
+    for at, (one, text) in enumerate(zip(known, texts, strict=True)):
+        if at == labelled:
+            text = f"Title: {text.strip(QUOTES)}"
         label = _OWN_TITLE.match(text) if not titled and len(text) <= _LONGEST_HEAD else None
         key = _OWN_KEY.match(text) if len(text) <= _LONGEST_HEAD else None
         if label is not None and not tuning_of(text[label.end() :]):

@@ -12,7 +12,9 @@ from dataclasses import dataclass
 from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.vocabulary.farewells import (
     is_postscript,
+    is_to_all,
     is_weekday_in,
+    says_no_more,
     takes_leave,
 )
 from chartkit.interchange.text.vocabulary.sung_words import is_unsung
@@ -208,7 +210,6 @@ _GREETING = re.compile(
     r"[^\W\d_][\w’']*){0,3}\s*(?:[,!:.–—-].*|there|all)?",
     re.IGNORECASE,
 )
-
 _DOUBTFUL = re.compile(
     r"(?:morning|evening|afternoon|dear|brothers|sisters|friends|team|gang|lads|ladies|folks)\s+\w",
     re.IGNORECASE,
@@ -341,7 +342,7 @@ def is_greeting(text: str) -> bool:
     bare = text.strip()
     while bare and not (bare[-1].isascii() or bare[-1].isalnum()):
         bare = bare[:-1].rstrip()
-    return _GREETING.fullmatch(bare) is not None
+    return is_to_all(bare) or _GREETING.fullmatch(bare) is not None
 
 
 def is_doubtful_greeting(text: str) -> bool:
@@ -360,7 +361,7 @@ def is_talk(text: str) -> bool:
         return words[0] in _TALK_ALONE | _CHAT
     if len(words) <= _FEWEST_WORDS_OF_TALK and _CHAT & {*words}:
         return True
-    if takes_leave(text) or is_postscript(text):
+    if takes_leave(text) or is_postscript(text) or says_no_more(text):
         return True
     if len(text.split()) < _FEWEST_WORDS_OF_TALK and not text.endswith((".", "!", "?", ":", ",")):
         return False

@@ -5,6 +5,8 @@ Source of the words, in the languages in which sheets are often written: common 
 
 import re
 
+from chartkit.chart.section_words import PLAYERS
+
 SUBJECTS = "Subject|Betreff|Objet|Asunto|Oggetto|Assunto|Onderwerp|Ämne|Emne|Temat|Předmět|Aihe"
 """What stands before the subject of a mail in the head that programs write."""
 MAIL_HEAD = (
@@ -171,3 +173,43 @@ _LONGEST_LABEL = 40
 def is_label_of_notes(text: str) -> bool:
     """Whether a line is a label under which somebody writes to the band ("Notes:", "Logistics")."""
     return len(text) <= _LONGEST_LABEL and _LABEL_OF_NOTES.fullmatch(text.strip()) is not None
+
+
+_TO_ALL = re.compile(
+    r"(?:to|for|an|für|à|pour|a|para|per|aan|voor|till?|do)\s+(?:all|alle|tou(?:s|tes)|todos|todas|tutt[ie]|iedereen|"
+    r"alla|everyone|everybody)\s+(?:(?:of|the|les|los|las|i|gli|le|die|de|os|as|our)\s+)*"
+    r"(?-i:[a-zà-ÿ])[^\W\d_]*(?:[\s,&+]+(?:[^\W\d_]|’|')+){0,6}\s*[,:.!]?",
+    re.IGNORECASE,
+)
+"""To whom a letter goes; a title has more capitals ("To All the Girls")."""
+_PLAYERS_OF_ALL = """
+tenors tenor altos alto basses sopranos soprano singers members players musicians hands concerned
+bands choirs guests sections readers colleagues choristers band choir tenöre bässe
+soprane sänger musiker mitglieder ténors basses chanteurs musiciens membres tenores bajos cantantes
+músicos miembros tenori bassi cantanti musicisti membri tenoren bassen zangers muzikanten leden
+tenorer basar sångare musiker
+"""
+_ALL_OF_THEM = frozenset((*_PLAYERS_OF_ALL.split(), *PLAYERS))
+
+
+def is_to_all(text: str) -> bool:
+    """Whether a line says to whom a letter goes, all those who play or sing ("To all tenors")."""
+    match = _TO_ALL.fullmatch(text) if len(text) <= _LONGEST * 2 else None
+    plain = match[0].casefold().strip(" .!") if match is not None else ""
+    return plain[-1:] in (",", ":") or not _ALL_OF_THEM.isdisjoint(plain.replace(",", " ").split())
+
+
+_NO_MORE = re.compile(
+    r"that['’]?s (?:it|all|everything|the lot) (?:for (?:now|today|tonight)|folks|from me)|"
+    r"(?:that|das) (?:is|wäre) (?:it|all|alles) (?:for now|fürs erste)|das (?:war['’]?s|"
+    r"wär['’]?s) (?:für heute|fürs erste)|"
+    r"c['’]est tout pour (?:l['’]instant|ce soir)|eso es todo por (?:ahora|hoy)|"
+    r"è tutto per (?:ora|oggi)|"
+    r"dat (?:is|was) het voor (?:nu|vandaag)|det var allt för (?:nu|idag)",
+    re.IGNORECASE,
+)
+
+
+def says_no_more(text: str) -> bool:
+    """Whether a line says that the writer has said all ("that's it for now")."""
+    return len(text) <= _LONGEST * 2 and _NO_MORE.search(text) is not None

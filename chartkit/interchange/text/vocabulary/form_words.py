@@ -35,9 +35,18 @@ PLAYED_AGAIN = re.compile(
     r"(?:(?:the|el|la|le|il|o|a|het|de|den|das|die|du|des|de la|del|della|do|da)\s+)?",
     re.IGNORECASE,
 )
+_ON = r"(?:on|with|auf|mit|sur|avec|en|con|su|op|met|på|med|na|z)"
 FINISH = re.compile(
-    r"^(\s*(?:and\s+|then\s+)?)(?:we\s+)?(?:finish|close)(?:es|s)?(?=\s+(?:on|with|auf|mit)\s+"
-    r"(?:\S+\s+){0,3}[A-H](?:[#b♯♭m\d]\S{0,5})?[.!]*\s*$)",
+    rf"^(\s*(?:and\s+|then\s+)?)(?:we\s+)?(?:finish|close)(?:es|s)?(?=\s+{_ON}\s+"
+    r"(?:\S+\s+){0,3}[A-H](?:[#b♯♭m\d]\S{0,5})?[.!]*\s*$)|"
+    r"^(\s*)(?:(?:and|so|then|oh|und|dann|et|puis|y|luego|e|poi|en|dan|och|og|i)\s+)*"
+    r"(?:(?:it|we|this(?: one)?|the song|es|das(?: lied)?|wir|on|ça|il|elle|la canción|il brano|"
+    r"we|het|den|det|vi|to)\s+"
+    r"(?:all\s+)?)(?:ends?|finish(?:es)?|closes?|stops?|endet|enden|hört auf|hören auf|finit|"
+    r"termine|termina(?:mos)?|"
+    r"acaba(?:mos)?|finisce|finiamo|eindigt|eindigen|slutar|slutter|kończy się)"
+    rf"(?=\s+{_ON}\s+(?:(?:an?|the|big|low|high|last|long|einem?|un|una|een|ett?)\s+){{0,3}}"
+    r"(?-i:[A-H](?:is|es|[#b♯♭])?(?:m|maj|min|dim|sus|add|\d){0,3}(?:/[A-H][#b]?)?)(?:\s*[.!]*\s*$|\s*[,;(–—-]|\.\s|\s+and\s))",
     re.IGNORECASE,
 )
 """How an ending is described without its name ("finish on a big E")."""
@@ -101,6 +110,22 @@ ARTICLE = re.compile(
     r"quiet|loud|last|lange[nrs]?|kurze[nrs]?)\s+)?(?=[^\W\d_]{4})",
     re.IGNORECASE,
 )
+THE = re.compile(
+    r"(?:the|der|die|das|den|el|la|los|las|le|les|l['’]|il|het|de|det)(?:\s+|(?<=['’]))"
+    r"(?=[^\W\d_]{2})",
+    re.IGNORECASE,
+)
+"""A definite article that is nothing else in a line of form."""
+PLAYED_ONCE_MORE = re.compile(
+    r"(?:sung|played|all|both|gesungen|gespielt|chantée?s?|cantad[ao]s?|cantat[aei]|gezongen)?\s*"
+    r"(?:again|once (?:more|again)|one more time|nochmals?|noch (?:ein)?mal|encore(?: une fois)?|"
+    r"otra vez|de nuevo|"
+    r"una vez más|di nuovo|ancora(?: una volta)?|de novo|outra vez|nog (?:een keer|eens)|opnieuw|"
+    r"igen|en gång till|"
+    r"igjen|en gang til|jeszcze raz)[.!]*",
+    re.IGNORECASE,
+)
+"""What is said of a step that is played again, and says no more than that."""
 AS_BEFORE = re.compile(
     r"(?:the\s+)?(?:same|again|ditto|idem|gleich|dito|igual|pareil|uguale)"
     r"(?:\s+(?:chords|changes|again|thing|music|as (?:before|above)))?|as (?:before|above)|"

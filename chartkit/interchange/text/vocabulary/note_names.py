@@ -27,7 +27,6 @@ _MAJOR_SEVENTH = re.compile(r"7\+")
 """How a major seventh is typed beside syllables (common practice, no source)."""
 _QUALITY = r"(?:[#b♭♯]?(?:mi?|-|maj|min|dim|sus|add|\d|\+|°)*\d*(?:/\S+)?)"
 
-
 Small = Literal["", "capitals", "minor"]
 """The meaning of small letters at the start of chords: capitals typed lazily, or minor chords."""
 _SMALL_ROOT = re.compile(r"[a-h](?:is|es|s(?!us)|[#b♭♯])?")
@@ -244,10 +243,8 @@ def _behind_a_name(tokens: Sequence[str]) -> tuple[str, ...] | None:
     any other row."""
     if tokens[-1][0] not in _LAST_BEHIND or len(tokens) <= _FEWEST_BEHIND:
         return None
-    first = tokens[0]
-    if len(first) < _SHORTEST_NAME or not first.isalpha():
-        return None
-    if _SMALL.fullmatch(first) or _CAPITAL.fullmatch(first):
+    first, chord = tokens[0], _SMALL.fullmatch(tokens[0]) or _CAPITAL.fullmatch(tokens[0])
+    if len(first) < _SHORTEST_NAME or not first.isalpha() or chord is not None:
         return None  # "Em c g d"
     chords = tuple(token for token in tokens[1:] if _TIMES.fullmatch(token) is None)
     if len(chords) < _FEWEST_BEHIND or not all(map(_SMALL.fullmatch, chords)):
@@ -352,8 +349,6 @@ _SUNG_KEY = re.compile(
     re.IGNORECASE,
 )
 _FLAT = ("b", "♭", "bemol", "bémol", "bemolle")
-
-
 _ACCENTED = re.compile(r"^(?:D[óò]|S[óò]l|F[áà]|L[áà]|M[íì]|S[íì])(?!\w)", re.IGNORECASE)
 ACCENTS = str.maketrans("óòáàíìÓÒÁÀÍÌ", "ooaaiiOOAAII")
 """Syllables of notes without the accents of Portuguese, Spanish and Italian."""

@@ -13,7 +13,9 @@ _BEGINS = (
     r"(?:^\W*|[(\[,;&+/]\s*|\s[-–—]\s+|\b(?:and|with|without|for|und|mit|ohne|für|et|avec|sans|pour|y|con|sin|"
     r"para|e|senza|per|en|met|zonder|voor|och|med|utan|og|uden|uten|i|z|bez|dla)\s+)"
 )
-_TOLD = re.compile(rf"{_BEGINS}(?P<name>{_NAME})\s?:\s+(?=[^\W\d_A-Z]{{2}}|\d+ bars?\b|[A-Z][a-z]{{3}})")
+_TOLD = re.compile(
+    rf"{_BEGINS}(?P<name>{_NAME})\s?:\s+(?=[^\W\d_A-Z]{{2}}|\d+ bars?\b|[A-Z][a-z]{{3}})"
+)
 _IN_BRACKETS = re.compile(rf"[(\[]\s*(?P<name>{_NAME})\s+(?=[^\W\d_A-Z]{{2}})")
 _GREETED = re.compile(
     r"\W*(?:(?i:hi|hiya|hello|hey|dear|yo|oi|morning|evening|hallo|moin|servus|hoi|liebe[rs]?|lieve|beste|dag|"

@@ -190,6 +190,16 @@ def count_every_time(text: str) -> int:
     return times_of(match["behind"] or match["before"]) if match is not None else 0
 
 
+_SAYS_ROUNDS = re.compile(
+    r"\b(?:through|thru|around|round|in all|in total|altogether)\b", re.IGNORECASE
+)
+
+
+def counts_rounds(text: str) -> bool:
+    """Whether words count rounds, of a section or of a whole tune ("three times through")."""
+    return times_of(text) > 1 and _SAYS_ROUNDS.search(text) is not None
+
+
 _SAYS_UNTIL = re.compile(UNTIL, re.IGNORECASE)
 
 
