@@ -62,7 +62,7 @@ SCORES: dict[str, tuple[str, str, str]] = {
     ),
     "the same words over no chord": (
         'time=4/4 <C> n8 "(hold)" n8\n<F> n8 "(stop)" n8\n<G> n16',
-        '| "(hold)" C | "(stop)" F | G |',
+        '| C / "(hold)" / / | F / "(stop)" / / | G |',
         "",
     ),
     "silence in brackets": (

@@ -121,7 +121,7 @@ SCORES: dict[str, tuple[str, str, str]] = {
     ),
     "the playback of a fermata": (
         "time=4/4 {120} <C> n16\n<F> n8 {60} n8*fermata\n{120} <G> n16\n<C> n16",
-        "| C | F @fermata | G | C |",
+        "| C | F / / @fermata / | G | C |",
         "heard-tempo",
     ),
     "another tempo that is only heard": (

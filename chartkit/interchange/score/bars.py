@@ -1,5 +1,6 @@
 """From one measure to one bar: strikes, marks, cues, similes, and where its words begin."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
@@ -135,7 +136,7 @@ class BarWriter:
                 f"measure {timed.measure.number}",
             )
         length = beats * TICKS_PER_BEAT
-        written = put.written or pickup
+        written = put.written or pickup or _needs_beats(put.strikes, said, timed)
         slots = _slots(put.strikes, written, length)
         bar = Bar(
             strikes=put.strikes,
@@ -279,6 +280,21 @@ def _same_but_bass(before: Chord | None, now: Chord | None) -> bool:
     if before is None or now is None:
         return False
     return (before.root, before.quality) == (now.root, now.quality)
+
+
+def _needs_beats(
+    strikes: tuple[Strike, ...], said: Sequence[PlayerInstruction], timed: Timed
+) -> bool:
+    """Whether something stands over a beat on which no chord is struck, so that the beats must be
+    written for it to have its place."""
+    measure = timed.measure
+    onsets = {strike.onset for strike in strikes}
+    places = [mark.onset for mark in measure.marks if mark.place == "beat"]
+    places += [one.onset for one in said if one.onset < measure.length]
+    return any(
+        place % timed.beat == 0 and place * TICKS_PER_BEAT // timed.beat not in onsets
+        for place in places
+    )
 
 
 def _slots(strikes: tuple[Strike, ...], written: bool, length: int) -> tuple[int, ...]:
