@@ -161,7 +161,7 @@ def _meaning(text: str) -> _Meaning:
 def _plain_meaning(text: str) -> _Meaning | None:
     """What words mean that are an N.C., a mark or the name of a section; None for others."""
     if NO_CHORD.fullmatch(text):
-        return _Meaning(no_chord=True)
+        return _Meaning(no_chord=True, words=text if "tacet" in text.casefold() else "")
     if (mark := mark_of(text)) is not None:
         return _Meaning(mark)
     section = _SECTION.fullmatch(text)

@@ -16,7 +16,7 @@ _SINGLE = re.compile("['‘‚‛](?<![^\\s|].)([^'‘’\"|]+)['’](?![^\\s|])
 _CUE = re.compile('"[^"]*"')
 _APART = re.compile(r"(?<![^\s|(,<])([A-G][^\s|(),\"]*)(\s+)(\([^()|\"]*\))")
 _CHANGES = re.compile(r"\((?:(?:[-+]?[b#♭♯]?\d|add\d|no\d|sus)\d?(?!\d)|[ ,])+\)")
-_COMMENT = re.compile(r"(?:^|\s)#.*")
+_CUE_OR_COMMENT = re.compile(r'"[^"]*"|(?:^|\s)#.*')
 
 
 def usual_signs(text: str, report: Report) -> str:
@@ -24,8 +24,8 @@ def usual_signs(text: str, report: Report) -> str:
 
     Nothing else moves, so later mistakes keep their places in the row as typed.
     """
-    comment = _COMMENT.search(text)
-    end = len(text) if comment is None else comment.start()
+    cues_and_comment = _CUE_OR_COMMENT.finditer(text)
+    end = next((one.start() for one in cues_and_comment if one[0][0] != '"'), len(text))
     music, rest = text[:end], text[end:]
     music = _outside_cues(_BARS, music, lambda _: "|", partial(_report_bar_line, report, music))
     music = _outside_cues(_CURLY, music, _straight, partial(_report_quotes, report, "curly"))

@@ -187,19 +187,35 @@ def _equal_notes(metronome: Element) -> list[str]:
             sides.append([])
         elif child.tag == "metronome-note":
             sides[-1].append(child)
-    units = [(unit.text or "").strip() for unit in metronome.iterfind("beat-unit")]
+    units: list[str] = []
+    for child in metronome:
+        if child.tag == "beat-unit":
+            unit = (child.text or "").strip()
+            units.append(_NOTE_SIGNS.get(unit, unit))
+        elif child.tag == "beat-unit-dot" and units:
+            units[-1] += "."
     if len(units) == 2:
-        return [" = ".join(_NOTE_SIGNS.get(unit, unit) for unit in units)]
+        return [" = ".join(units)]
     if len(sides) != 2 or not all(sides):
         return []
-    left, right = ([text_of(note, "metronome-type") for note in side] for side in sides)
+    left, right = ([_type_of(note) for note in side] for side in sides)
     in_three = any(note.find("metronome-tuplet") is not None for note in sides[1])
     if left == ["eighth", "eighth"] and right == ["quarter", "eighth"] and in_three:
         return ["swing eighths"]
     if left == ["16th", "16th"] and right == ["eighth", "16th"] and in_three:
         return ["swing sixteenths"]
-    typed = ("".join(_NOTE_SIGNS.get(note, note) for note in side) for side in (left, right))
+    typed = ("".join(map(_sign_of, side)) for side in (left, right))
     return [" = ".join(typed)]
+
+
+def _type_of(note: Element) -> str:
+    """The type of a note in a relation, with its dots behind it."""
+    return text_of(note, "metronome-type") + "." * len(note.findall("metronome-dot"))
+
+
+def _sign_of(note: str) -> str:
+    plain = note.rstrip(".")
+    return _NOTE_SIGNS.get(plain, plain) + note[len(plain) :]
 
 
 def _metronome(metronome: Element) -> float | None:

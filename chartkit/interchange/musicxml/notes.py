@@ -18,6 +18,10 @@ PICK_UP = "pick-up"
 """How our writer names lyrics that are sung before the first bar of a row."""
 _NAMED_VERSE = re.compile(r"\s*(?:part\s*1\s*)?verse\s*(\d{1,2})\s*", re.IGNORECASE)
 """A verse's number in words; some programs number the verses of a part "part1verse2"."""
+_REFRAIN = re.compile(
+    r"\s*(?:part\s*1\s*)?(?:chorus|refrain|refrein|refräng|estribillo)\s*1?\s*", re.I
+)
+"""How some programs name the words of a refrain, which is no verse of its own."""
 _SOFT = "\xad"
 _OTHER_HYPHENS = f"\u2010\u2011{_SOFT}"
 """Hyphens that are part of a word, which goes on, and one that is only printed where it breaks
@@ -100,7 +104,10 @@ class LyricReader:
         return [verse for verse, holder in self.held.items() if holder == voice]
 
     def _verse(self, lyric: Element, voice: str, taken: set[str]) -> str:
-        verse = _number_in(lyric.get("number") or lyric.get("name") or "1")
+        names = (lyric.get("number") or "", lyric.get("name") or "")
+        verse = (
+            "1" if any(map(_REFRAIN.fullmatch, names)) else _number_in(names[0] or names[1] or "1")
+        )
         verse = verse.strip()[:20] or "1"
         if verse in taken:
             verse = f"{verse} {lyric.get('name') or ''}".strip()
