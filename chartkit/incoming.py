@@ -112,10 +112,23 @@ def _incoming_here(data: bytes, part: str | None, comments: bool) -> Incoming:
     else:
         if comments and taken.format in _WITH_LINES:
             taken = replace(taken, chart=with_comments(taken.chart, taken.findings))
+        elif comments:
+            taken = replace(taken, chart=with_comments(taken.chart, _by_rows(taken)))
         incoming = _readable(taken)
     if problem := why_too_long(incoming.text):
         raise Refused(f"the chart made of it could not be read: {problem}")
     return replace(incoming, source_text=taken.source_text)
+
+
+def _by_rows(taken: "IntakeResult") -> list[Finding]:
+    """The findings of a score, each with the number of the row of its measure for a line, and with
+    the measure in its message."""
+    return [
+        replace(one, line=taken.rows[one.place], message=f"{one.place}: {one.message}")
+        if one.place in taken.rows
+        else one
+        for one in taken.findings
+    ]
 
 
 def _chart_or_none(text: str) -> Chart | None:
@@ -190,7 +203,9 @@ def _readable(taken: "IntakeResult") -> Incoming:
         ]
         if not errors:
             text = canonical_text(reading.chart)
-            places = _places(taken.chart, read_chart(Source(text)).chart, Source(text))
+            places: tuple[tuple[int, int, str], ...] = ()
+            if taken.format in _WITH_LINES:
+                places = _places(taken.chart, read_chart(Source(text)).chart, Source(text))
             return Incoming(text, tuple(findings), taken.format, places)
         text = _without_rows(text, errors, findings)
     said = "; ".join(finding.message for finding in findings if finding.code == "not-read")[:120]

@@ -64,7 +64,7 @@ def intake(
 
     The format is recognised by the content. Standard error lists what was sure, what was
     guessed and what was left out, each with its place in the source. In the chart itself a
-    comment with the original line stands beside every guess.
+    comment with the original line or the measure stands beside every guess.
     """
     from chartkit.incoming import LARGEST_FILE_BYTES, Refused, incoming_chart, incoming_json
 

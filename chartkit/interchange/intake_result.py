@@ -50,7 +50,8 @@ class IntakeResult:
 
     ``own_text`` is the chart as its writer wrote it, where the source holds one.  ``source_text``
     is the text whose lines the findings count: of a mail the text that was read, its own or an
-    attached one; empty where the source is no text.
+    attached one; empty where the source is no text.  ``rows`` are the numbers that rows of music
+    have in their spans, by the places of findings in a source that has no lines.
     """
 
     chart: Chart
@@ -58,6 +59,7 @@ class IntakeResult:
     format: SourceKind
     own_text: str = ""
     source_text: str = ""
+    rows: Mapping[str, int] = field(default_factory=dict)
 
 
 @dataclass(slots=True)
@@ -67,6 +69,8 @@ class Findings:
     collected: list[Finding] = field(default_factory=list)
     numbers: dict[str, int] = field(default_factory=dict)
     """The number of the line that a place means, where it is not its first figure."""
+    rows: dict[str, int] = field(default_factory=dict)
+    """The number of the row of music that a place of a score came to, in its span."""
 
     def sure(self, code: str, message: str, place: str = "") -> None:
         """Notes what the source says plainly."""

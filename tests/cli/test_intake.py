@@ -37,7 +37,9 @@ def test_a_sheet_becomes_a_chart_and_a_page(tmp_path: Path) -> None:
 def test_the_chart_goes_to_standard_output_and_findings_to_error() -> None:
     """Without -o the chart is printed; what was sure and guessed is said apart from it."""
     done = call(SHEET)
-    assert done.stdout.startswith("title: Jeanie With The Light Brown Hair\n")
+    assert "\ntitle: Jeanie With The Light Brown Hair\n" in done.stdout
+    assert "# guess: the signature says C major" in done.stdout
+    assert call(SHEET, "--plain").stdout.startswith("title: Jeanie With The Light Brown Hair\n")
     assert f"{SHEET}: sure[range]: the sung range is C4-F5" in done.stderr
     assert "guessed[key-by-last-chord]" in done.stderr
 

@@ -53,6 +53,9 @@ _ELEMENTS = {
     "known": _sung("1", "known"),
     "tempo": "<direction><direction-type><metronome><beat-unit>quarter</beat-unit>"
     "<per-minute>96</per-minute></metronome></direction-type></direction>",
+    "equal": "<direction><direction-type><metronome><beat-unit>quarter</beat-unit>"
+    "<beat-unit>quarter</beat-unit><beat-unit-dot/></metronome></direction-type></direction>",
+    "refrain": _sung("part1chorus1", "home"),
     "120": _sound(120),
     "110": _sound(110),
     "88": _sound(88),
@@ -203,6 +206,36 @@ SCORES: dict[str, tuple[str, str, str]] = {
         'time=4/4 "C" n16\n"Dm7" n16\n"G^7" n16\n"C" n16',
         '| C | Dm7 | % "G^7" | C |',
         "typed-chord chord-among-words",
+    ),
+    "signs over beats without a chord": (
+        'time=4/4 <C> n12 n4*fermata\n<F> n8 "pp" n8\n<G> n16',
+        '| C / / / @fermata | F / "pp" / / | G |',
+        "",
+    ),
+    "an upbeat that goes back": (
+        'time=4/4 seg <C> n16:low\n<F> n16:tide\n<G> n8:runs r4 n4:and "D.S._al_Fine"',
+        "| @segno C | F | G @D.S. al Fine |\n: | low | tide | runs and |",
+        "",
+    ),
+    "an upbeat of a repeat": (
+        "time=4/4 |: <C> n16:low\n<F> n8:tide. r4 n4:And :|\n<G> n16:runs",
+        "|: C | F :|\n: | low | tide. And |\n| G |\n: | runs |",
+        "",
+    ),
+    "a silence in words over a chord": (
+        'time=4/4 <C> n16\n"Tacet" <F> n16\n<G> n16',
+        '| C | "Tacet" F | G |',
+        "no-chord-beside-symbol",
+    ),
+    "words of a refrain": (
+        "time=4/4 <C> {low}\n<F> {tide}\n<C> n16:;sea\n<G> {refrain}",
+        "| C | F | C | G |\n1: | low | tide | | home |\n2: | | | sea | |",
+        "",
+    ),
+    "notes as long as others": (
+        "time=4/4 <C> n16\n{equal} <F> n16",
+        '| C | "♩ = ♩." F |',
+        "",
     ),
     "a number behind a printed sign": ("time=4/4 {nine} n16\n<F> n16", "| Cmaj9 | F |", ""),
 }

@@ -5,7 +5,7 @@ from chartkit.syntax.reader import read_chart
 from tests.each import each
 
 
-@each("cue", ['"a¦b"', '"say “hi” now"', '| C "x¦y" |'])
+@each("cue", ['"a¦b"', '"say “hi” now"', '| C "x¦y" |', '"play “soft” #2"'])
 def test_signs_between_straight_quotes_are_the_writers(cue: str) -> None:
     """Remarks to the players may hold any stroke and any quotes."""
     assert not read_chart(Source(f"== V\n| C |\n{cue}\n")).diagnostics

@@ -104,10 +104,8 @@ class LyricReader:
         return [verse for verse, holder in self.held.items() if holder == voice]
 
     def _verse(self, lyric: Element, voice: str, taken: set[str]) -> str:
-        names = (lyric.get("number") or "", lyric.get("name") or "")
-        verse = (
-            "1" if any(map(_REFRAIN.fullmatch, names)) else _number_in(names[0] or names[1] or "1")
-        )
+        name = lyric.get("number") or lyric.get("name") or "1"
+        verse = "1" if _REFRAIN.fullmatch(name) else _number_in(name)
         verse = verse.strip()[:20] or "1"
         if verse in taken:
             verse = f"{verse} {lyric.get('name') or ''}".strip()

@@ -85,7 +85,7 @@ def read_musicxml(
     chart = _chart(root, read_symbol, part, findings)
     if not data.isascii() or b"&#" in data:
         _report_signs(root, findings)
-    return IntakeResult(chart, tuple(findings.collected), "MusicXML")
+    return IntakeResult(chart, tuple(findings.collected), "MusicXML", rows=findings.rows)
 
 
 def _tree(data: bytes, findings: Findings) -> Element:

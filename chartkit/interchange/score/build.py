@@ -16,6 +16,7 @@ from chartkit.chart.model import (
     SettingRow,
     WordsRow,
 )
+from chartkit.diagnostics import Span
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.bars import BarAndStarts, BarWriter
 from chartkit.interchange.score.events import NO_EDGE, Edge, Measure, SungSyllable
@@ -73,7 +74,15 @@ class SectionWriter:
             written.append(one)
             before = timed.measure.right
         music = _music_row([one.bar for one in written], [t.measure for t in row.measures])
+        music = replace(music, span=self._numbered(row))
         return [*changes, music, *self._words(row, written, music)]
+
+    def _numbered(self, row: RowOfMeasures) -> Span:
+        """The number of a row, under which the places of its measures are known from here on."""
+        number = len(self.bars.bars)  # grows from row to row
+        for timed in row.measures:
+            self.findings.rows.setdefault(f"measure {timed.measure.number}", number)
+        return Span(number, number)
 
     def _bar(self, timed: Timed, after_break: bool, opens_row: bool) -> BarAndStarts:
         written = self.bars.write(timed, after_break, opens_row)
