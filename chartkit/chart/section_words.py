@@ -4,6 +4,7 @@ Source of the short forms and of who plays: common practice, no source.
 """
 
 import re
+import unicodedata
 
 from chartkit.chart.section_languages import NAMES_BY_LANGUAGE, SLIPS
 
@@ -61,6 +62,10 @@ PLAYERS = (
     "outro",
 )
 PLAYED = ("solo", "riff", "break", "intro", "lick", "fill")
+SOLO_IN_ONE_WORD = (
+    r"(?!(?:con|gira|para|que)solo)(?P<player>[^\W\d_]{3,16}?)(?:-|s-)?solos?(?![^\W\d_])"
+)
+"""A pattern for a solo and who plays it in one word: ``Geigensolo``, ``Munspels-solo``."""
 SHORT_NAMES_OF_KIND = {
     "intro": "int, intr, vorsp",
     "verse": "v, vs, vrs, ver, vsz, str, strof, estr, cpl, coupl, zwr",
@@ -87,16 +92,41 @@ def kinds_by_name(table: dict[str, str]) -> dict[str, str]:
     return {name.strip(): kind for kind, names in table.items() for name in names.split(",")}
 
 
-KIND_OF = {
+_TYPED_PLAINLY = str.maketrans({"ø": "o", "æ": "ae", "ł": "l", "ß": "ss", "đ": "d"})
+_UMLAUTS = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "å": "aa", "ø": "oe"})
+_FEWEST_PLAIN_LETTERS = 4
+_OTHER_WORDS = frozenset(["parle"])
+"""What a shorter name, or one of these, is without its accents is another word ("hid")."""
+
+
+def without_accents(text: str) -> str:
+    """A text as it is typed where no accents are at hand: ``refrao``, ``Zakonczenie``."""
+    parted = unicodedata.normalize("NFD", text)
+    bare = "".join(one for one in parted if not unicodedata.combining(one))
+    return unicodedata.normalize("NFC", bare).translate(_TYPED_PLAINLY)
+
+
+_NAMES_AS_WRITTEN = {
     name: kind
     for table in (*NAMES_BY_LANGUAGE.values(), SLIPS)
     for name, kind in kinds_by_name(table).items()
-} | {f"{who} {what}": what for who in PLAYERS for what in PLAYED}
-"""The kind of each full name in small letters."""
+}
+KIND_OF = (
+    {
+        plain: kind
+        for name, kind in _NAMES_AS_WRITTEN.items()
+        for plain in (without_accents(name), without_accents(name.translate(_UMLAUTS)))
+        if len(plain) >= _FEWEST_PLAIN_LETTERS and plain not in _OTHER_WORDS
+    }
+    | _NAMES_AS_WRITTEN
+    | {f"{who} {what}": what for who in PLAYERS for what in PLAYED}
+)
+"""The kind of each full name in small letters, also of those typed without accents."""
 KINDS = frozenset(kind for table in NAMES_BY_LANGUAGE.values() for kind in table)
 """Every kind of section that has a name of its own."""
 _BESIDE = re.compile(r"\([^()]*\)|[\d.:,;/+&]+")
 """A remark, a number or a sign beside a name."""
+_SOLO_IN_ONE_WORD = re.compile(SOLO_IN_ONE_WORD)
 _LONGEST = 60
 _PLACES = frozenset({"intro", "outro", "end", "part"})
 """Kinds whose names also say where in a song another section stands: ``Final Chorus``, ``Outro
@@ -130,7 +160,7 @@ def _kind_of_words(words: str) -> str:
         kind = KIND_OF.get(words[length:].lstrip("-"), "")
         if kind and KIND_OF.get(words[:length]) in _PLACES:
             return kind
-    return ""
+    return "solo" if _SOLO_IN_ONE_WORD.fullmatch(words) else ""
 
 
 _SHORTEST_PLACE = 3

@@ -5,23 +5,27 @@ from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
 
 CAPO_NAME = r"[ck]apo(?:dast(?:er|ra?|re|ér)|tasto|traste)?|cejilla|cejuela|pesta[nñ]a"
 """What the capo is called in the languages in which sheets are often written."""
+_COUNTED_IN_WORDS = (
+    "one first ersten premier première primer primero primera prima primo eerste första første",
+    "two second zweiten deuxième seconde segundo segunda secondo seconda tweede andra andet andre "
+    "drugim",
+    "three third dritten troisième tercer tercero tercera terzo terza terceiro derde tredje "
+    "trzecim",
+    "four fourth vierten quatrième cuarto cuarta quarto quarta vierde fjärde fjerde czwartym",
+    "five fifth fünften cinquième quinto quinta vijfde femte piątym",
+    "six sixth sechsten sixième sexto sesto zesde sjätte sjette",
+    "seven seventh siebten septième séptimo settimo sétimo zevende sjunde syvende",
+    "eight",
+)
 _COUNTED = {
-    "one": 1,
-    "two": 2,
-    "three": 3,
-    "four": 4,
-    "five": 5,
-    "six": 6,
-    "seven": 7,
-    "eight": 8,
-    "first": 1,
-    "second": 2,
-    "third": 3,
-    "fourth": 4,
-    "fifth": 5,
-    "sixth": 6,
-    "seventh": 7,
+    word: count for count, words in enumerate(_COUNTED_IN_WORDS, 1) for word in words.split()
 }
+_FRET = (
+    r"frets?|bund|bünden|bånd(?:et)?|band(?:et)?|traste|casa|case|tasto|tast|próg|progu|progiem|"
+    r"vak(?:je)?|pražec|pražci|position|posizione|posición|posição|pozycj[ai]|nauha"
+)
+"""What a fret is called."""
+_THE = r"the|el|la|le|il|de|het|den|det|dem|der|o|a"
 _GUITAR = (
     r"(?:(?:(?:(?:acoustic|electric|rhythm|lead|nylon|steel)\s+)?guitars?|gtrs?\.?|git(?:arren?)?\.?|"
     r"guitares?|guitarras?|chitarra)\s*[:,–-]?\s+)?"
@@ -31,10 +35,11 @@ _CAPO = CompiledLater(
     rf"\(?{_GUITAR}"
     r"(?:(?:use|put|with|needs?|set|place|mit|avec|con|met)\s+(?:an?\s+|the\s+|your\s+)?)?"
     rf"(?:{CAPO_NAME}|cap(?=\.|\s?\d)|cp(?=\.?\s?\d))\.?\s*"
-    r"(?:at|on|in|im|en|na|no|op|på|au|sul|al|@|:|=)?\s*(?:the\s+|el\s+|la\s+)?"
-    r"(?:fret\s*|bund\s*|traste\s*|casa\s*|case\s*|tasto\s*|band\s*)?(?:#\s?|nr\.?\s?|no\.?\s)?"
+    rf"(?:(?:at|on|in|im|am|en|na|w|op|på|i|au|à|sul|al)\b|[@:=])?\s*(?:(?:{_THE})\s+)?"
+    rf"(?:(?:{_FRET})\s*)?(?:#\s?|nr\.?\s?|no\.?\s)?"
     rf"(\d{{1,2}}|none|no|[ivx]{{1,4}}\b|(?:{'|'.join(_COUNTED)})\b)"
-    r"(?:st|nd|rd|th|do|da|ro|ra|to|ta|er|re|de|te|ste|\.|º|°|ª|:a|e|ème|a|o)?\s*(?:fret|bund|traste|casa|case|tasto|band)?\)?"
+    r"(?:st|nd|rd|th|do|da|ro|ra|to|ta|er|re|de|te|ste|\.|º|°|ª|:a|:e|e|ème|a|o)?\s*"
+    rf"(?:{_FRET})?\)?"
     r"(?P<more>\s*\([^()]*\)|\s*=\s*[A-H][#b♯♭]?m?)?"
 )
 _NO_CAPO = CompiledLater(

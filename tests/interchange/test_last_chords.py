@@ -66,3 +66,54 @@ def test_a_break_without_a_tune() -> None:
     """What drums play in their break is not known."""
     part = parts_of(taken(f"{_ABOVE}Drum break\n\nChorus\n").chart)[2]
     assert (part.name, part.music) == ("Drum break", [])
+
+
+@each(
+    ("line", "name", "cues"),
+    [
+        ("end on D, feedback", "end", ["feedback"]),
+        ("Finish on a big D", "End", ["big"]),
+        ("zum Schluss auf D", "Schluss", []),
+        ("am Ende auf D, abrupt", "Ende", ["abrupt"]),
+        ("pour finir D (sec)", "End", ["sec"]),
+        ("on finit sur D, tenu", "End", ["tenu"]),
+        ("y cierre en D", "cierre", []),
+        ("Final en D, brusco", "Final", ["brusco"]),
+        ("si chiude su D, corto", "End", ["corto"]),
+        ("Fim em D, devagar", "Fim", ["devagar"]),
+        ("Slot op D, traag", "Slot", ["traag"]),
+        ("daarna einde op D", "einde", []),
+        ("slutar på D, tvärt", "End", ["tvärt"]),
+        ("så slut på D", "slut", []),
+        ("Slutt på D, brått", "Slutt", ["brått"]),
+        ("potem koniec na D", "koniec", []),
+        ("kończymy na D", "End", []),
+    ],
+)
+def test_a_song_ends_on_a_chord_in_any_language(line: str, name: str, cues: list[str]) -> None:
+    """A line that says on which chord the song ends is its last section, also where nothing is
+    known of what is said behind it."""
+    last = parts_of(taken(f"{_ABOVE}{line}\n").chart)[-1]
+    assert (last.name, last.music, last.cues, last.words) == (name, ["D"], cues, "")
+
+
+@each(
+    "line",
+    [
+        "Chorus 2x, end on D",
+        "Chorus 2x, dann Schluss auf D",
+        "Chorus x2, puis fin sur D",
+        "Chorus x2, cierre en D",
+        "Chorus x2, terminar en D",
+        "Chorus x2, chiusura su D",
+        "Chorus 2x, depois fim em D",
+        "Chorus 2x, dan slot op D",
+        "Chorus 2x, sen slut på D",
+        "Chorus 2x, potem koniec na D",
+        "Chorus 2x, kończymy na D",
+    ],
+)
+def test_the_last_chord_behind_a_step(line: str) -> None:
+    """The same behind a section that is asked for again."""
+    *_, again, last = parts_of(taken(f"{_ABOVE}{line}\n").chart)
+    assert (again.name, again.times, again.cues, last.music) == ("Chorus", 2, [], ["D"])

@@ -51,7 +51,7 @@ _AS_IT_STANDS = ["Verse 1", "Chorus", "Verse 2"]
             "zweimal Chorus.",
             ["Chorus", "Solo", "Chorus x2"],
         ),
-        ("Puis le Chorus deux fois, et fin sur G", ["Chorus x2", "End"]),
+        ("Puis le Chorus deux fois, et fin sur G", ["Chorus x2", "Fin"]),
     ],
 )
 def test_steps_behind_what_the_sheet_has(said: str, behind: list[str]) -> None:

@@ -48,6 +48,7 @@ from chartkit.interchange.text.names.sheet_names import SheetNames
 from chartkit.interchange.text.own_names.likely_names import with_likely_names
 from chartkit.interchange.text.own_names.names_by_rule import (
     with_codes_as_names,
+    with_counted_names,
     with_underlined_names,
 )
 from chartkit.interchange.text.own_names.parted_names import with_names_apart
@@ -212,6 +213,7 @@ def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> lis
     lines = with_names_of_legend(lines, tokens, findings)
     lines = with_underlined_names(lines, tokens.is_chords, findings)
     lines = with_codes_as_names(lines, tokens.is_chords, findings)
+    lines = with_counted_names(lines, tokens.is_chords, findings)
     lines = with_names_of_blocks(lines, tokens, findings)
     lines = with_names_for_letters(with_plain_settings(lines), tokens.is_chords, findings)
     lines = with_forms_of_parts(lines)

@@ -10,9 +10,10 @@ from chartkit.interchange.text.head_words.head_labels import writer_of
 from chartkit.interchange.text.head_words.head_phrases import head_phrases
 from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.vocabulary.directions import count_words, says_feel, says_style
+from chartkit.interchange.text.vocabulary.directions import count_words
 from chartkit.interchange.text.vocabulary.facts import FactName, Pace, without_parentheses
 from chartkit.interchange.text.vocabulary.feel_words import labelled_feel, plain_feel
+from chartkit.interchange.text.vocabulary.manners import says_feel, says_style
 from chartkit.interchange.text.vocabulary.reference_lines import legend_pairs
 from chartkit.interchange.text.vocabulary.tunings import tuning_of
 from chartkit.interchange.text.vocabulary.writer_names import (

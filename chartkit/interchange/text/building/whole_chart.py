@@ -6,7 +6,7 @@ from chartkit.interchange.text.building.foot_cues import with_cues_at_their_sect
 from chartkit.interchange.text.building.settled_sections import settled
 from chartkit.interchange.text.rows.given_chords import without_given
 from chartkit.interchange.text.rows.meters_again import with_meters_again
-from chartkit.interchange.text.song_form.roadmap import in_playing_order
+from chartkit.interchange.text.song_form.played_order import in_playing_order
 from chartkit.theory.key import Key
 
 

@@ -7,8 +7,8 @@ Source of the words: common practice in these languages, no source.
 import re
 
 from chartkit.interchange.text.quick_looks import kept
-from chartkit.interchange.text.vocabulary.directions import says_feel
 from chartkit.interchange.text.vocabulary.farewells import is_weekday_in
+from chartkit.interchange.text.vocabulary.manners import says_feel
 
 _LONGEST = 120
 _PLACE = (

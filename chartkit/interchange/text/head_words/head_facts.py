@@ -9,7 +9,6 @@ from dataclasses import dataclass
 
 from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.song_form.form import is_plan
-from chartkit.interchange.text.vocabulary.directions import says_feel
 from chartkit.interchange.text.vocabulary.facts import (
     ABOUT,
     LONGEST_LINE,
@@ -22,6 +21,7 @@ from chartkit.interchange.text.vocabulary.facts import (
     shapes_key,
 )
 from chartkit.interchange.text.vocabulary.feel_words import labelled_feel
+from chartkit.interchange.text.vocabulary.manners import says_feel
 from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.text.vocabulary.tunings import tuning_of
 from chartkit.theory.key import Key
@@ -76,7 +76,7 @@ _BARE_KEY = re.compile(
     r"(?:m|\s(?:m|majeur|mineur|mayor|menor|maggiore|minore|maior))?)"
 )
 _SMALL_MINOR = re.compile(r"[a-g][#b]?m")
-_GERMAN_KEY = re.compile(r"[A-Ha-h](?:is|es|s)?[- ](?:[Dd]ur|[Mm]oll|[Dd]uuri|[Mm]olli)")
+_GERMAN_KEY = re.compile(r"[A-Ha-h](?:is|es|s|[#b♯♭])?[- ](?:[Dd]ur|[Mm]oll|[Dd]uuri|[Mm]olli)")
 _MANNER_TEMPO = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)[\s,]+(?P<tempo>\d{2,3})")
 _MANNER_METER = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)\s+(?P<meter>\d{1,2}/\d{1,2})")
 OF_A_PAPER = re.compile(

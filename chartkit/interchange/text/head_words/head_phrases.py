@@ -18,9 +18,9 @@ from chartkit.interchange.text.head_words.head_facts import (
     is_of_before,
     telling,
 )
-from chartkit.interchange.text.vocabulary.directions import says_style
 from chartkit.interchange.text.vocabulary.facts import Fact
 from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
+from chartkit.interchange.text.vocabulary.manners import says_style
 
 _LONGEST = 120
 _MOST_WORDS = 6

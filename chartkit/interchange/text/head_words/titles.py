@@ -18,10 +18,11 @@ from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.lines import is_picture
 from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.song_form.form import is_plan
-from chartkit.interchange.text.vocabulary.directions import is_greeting, is_talk, says_feel
+from chartkit.interchange.text.vocabulary.directions import is_greeting, is_talk
 from chartkit.interchange.text.vocabulary.facts import facts_of, named_settings, names_a_fact
 from chartkit.interchange.text.vocabulary.farewells import MAIL_HEAD
 from chartkit.interchange.text.vocabulary.feel_words import plain_feel
+from chartkit.interchange.text.vocabulary.manners import says_feel
 from chartkit.interchange.text.vocabulary.reference_lines import legend_pairs
 from chartkit.interchange.text.vocabulary.times_played import count_in_words
 from chartkit.interchange.text.vocabulary.tunings import tuning_of

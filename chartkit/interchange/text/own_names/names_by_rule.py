@@ -1,7 +1,8 @@
-"""Names of sections that the whole sheet shows: those that are underlined as others are, and codes
-that a line of the head lists in the order in which they are played.
+"""Names of sections that the whole sheet shows: those that are underlined as others are, a word
+that is counted on ("1. Gstanzl", "2. Gstanzl"), and codes that a line of the head lists in the
+order in which they are played.
 
-Source of both forms: common practice, no source.
+Source of all forms: common practice, no source.
 """
 
 import re
@@ -87,6 +88,45 @@ def _has_more_below(lines: Sequence[Line], at: int) -> bool:
     count."""
     first = next((i for i, line in enumerate(lines) if line.text.strip()), at)
     return at > first
+
+
+# ---- words counted on
+_COUNTED = re.compile(
+    r"\s*(?P<number>\d{1,2})(?:[.)]|er|e|ª|º|°|st|nd|rd|th)?\s*"
+    r"(?P<word>[^\W\d_]{3,20}(?:[- ][^\W\d_]{2,12})?)\s*[.:]?\s*(?P<more>\([^()|]{2,60}\))?\s*"
+)
+_FEWEST_COUNTED = 2
+
+
+def with_counted_names(
+    lines: Sequence[Line], is_chords: IsChords, findings: Findings
+) -> list[Line]:
+    """The lines; where the same word stands apart and alone behind one number after another, each
+    over lines of its own, these are names in square brackets."""
+    if len(lines) > _MOST_LINES:
+        return list(lines)
+    counted_on: dict[str, dict[int, re.Match[str]]] = {}
+    for at, line in enumerate(lines):
+        text = line.text
+        match = _COUNTED.fullmatch(text) if text[:4].strip()[:1].isdecimal() else None
+        if match is not None and len(text) <= _LONGEST and stands_over(lines, at):
+            counted_on.setdefault(match["word"].casefold(), {})[at] = match
+    result = list(lines)
+    for word, places in counted_on.items():
+        numbers = [int(match["number"]) for match in places.values()]
+        on = numbers == [*range(1, len(numbers) + 1)] and len(numbers) >= _FEWEST_COUNTED
+        if not on or is_known_name(word) or is_chords(word):
+            continue
+        for at, match in places.items():
+            name = match[0].strip().removesuffix(match["more"] or "").rstrip(" .:")
+            text = f"== {name} {match['more'] or ''}".rstrip()
+            result[at] = replace(lines[at], text=text, columns=None)
+            findings.guess(
+                "counted-name",
+                f'"{name}" is taken as the name of a section: the sheet counts on with that word',
+                lines[at].place(),
+            )
+    return result
 
 
 # ---- codes

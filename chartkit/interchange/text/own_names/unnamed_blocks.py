@@ -17,8 +17,8 @@ from chartkit.interchange.text.names.headings import Heading, heading_of
 from chartkit.interchange.text.rows.inline_chords import chords_within
 from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.vocabulary.directions import is_direction
+from chartkit.interchange.text.vocabulary.ends_on import ENDS_ON
 from chartkit.interchange.text.vocabulary.note_names import has_chords_at_end
-from chartkit.interchange.text.vocabulary.order_words import ENDS_ON
 from chartkit.interchange.text.vocabulary.section_names import full_name_at, section_key
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
 from chartkit.interchange.wording import counted

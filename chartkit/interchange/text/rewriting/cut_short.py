@@ -16,14 +16,16 @@ from chartkit.interchange.text.names.name_shapes import is_slip
 from chartkit.interchange.text.names.unknown_names import meant_by_slip
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.section_names import (
+    full_name_at,
     is_known_name,
+    is_plainest_name,
     may_name_a_section,
     section_key,
 )
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
 
 _SHORT = re.compile(
-    r"(?P<before>[-–—=*#~\[(<]{0,3}\s?)(?P<short>[^\W\d_]{2,9})(?P<dot>\.?)(?P<number>\s?\d{1,2}(?![x×\d]))?"
+    r"(?P<before>[-–—=*#~\[(<]{0,3}\s?)(?P<short>[^\W\d_]{1,9})(?P<dot>\.?)(?P<number>\s?\d{1,2}(?![x×\d]))?"
     rf"(?P<count>\s*[,:–-]?\s*[(\[]?(?:{ANY_TIMES})[)\]]?)?"
     r"(?P<said>\s*\([^()|]{2,60}\))?(?P<after>\s?[-–—=*#~\])>:.]{0,3})",
     re.IGNORECASE,
@@ -36,6 +38,9 @@ _FEWEST_SKIPPED = 3
 _FEWEST_OF_A_SLIP = 5
 """So many letters has a word in which a slip still shows what is meant (ours)."""
 _MISTYPED = re.compile(r"(?P<word>[^\W\d_]{5,14})(?P<rest>(?:\s?\d{1,2})?\s?[:.]?)")
+_CUT_AND_COUNT = re.compile(rf"[^\W\d_]{{2,9}}(?:\.|\s+\(?(?:{ANY_TIMES}))", re.IGNORECASE)
+_LETTER = re.compile(r"[^\W\d_]\.?\s?[2-9][.:]?")
+"""A letter and the number of a verse."""
 _CUT = re.compile(r"(?P<word>[^\W\d_]{2,9})\.")
 _BRACKETED = re.compile(r"\[(?P<word>[^\W\d_]{4,})\]")
 _PLAIN_WORD = re.compile(r"[^\W\d_]{3,}")
@@ -57,7 +62,9 @@ def with_names_written_out(
             result[at] = line = replace(line, text=meant, columns=None)
             findings.guess("name-mistyped", f'"{text}" is read as the name "{meant}"', line.place())
             text = meant
-        whole = _written_out(text, names, is_chords) if _stands_alone(lines, at) else ""
+        counts = _LETTER.fullmatch(text) is not None and at > 0 and is_empty(lines, at - 1)
+        alone = counts or _stands_alone(lines, at)
+        whole = _written_out(text, names, is_chords) if alone else ""
         if whole:
             result[at] = replace(line, text=whole, columns=None)
             findings.guess(
@@ -98,8 +105,12 @@ def _below(lines: Sequence[Line], at: int, is_chords: IsChords) -> bool:
 
 
 def _stands_alone(lines: Sequence[Line], at: int) -> bool:
-    """Whether nothing stands right above a line and right below it."""
-    return at > 0 and is_empty(lines, at - 1) and is_empty(lines, at + 1)
+    """Whether nothing stands right above a line, and right below it nothing or a name."""
+    below = text_at(lines, at + 1).strip()
+    named = 0 < len(below) <= _LONGEST and is_plainest_name(below)
+    if not named and 0 < len(below) <= _LONGEST and _CUT_AND_COUNT.match(lines[at].text.strip()):
+        named = full_name_at(below, 0) > 0
+    return at > 0 and is_empty(lines, at - 1) and (not below or named)
 
 
 def _name_in(text: str, names: Mapping[str, str], over_chords: bool) -> Iterator[tuple[str, str]]:
@@ -127,14 +138,16 @@ def _written_out(text: str, names: dict[str, str], is_chords: IsChords) -> str:
         return ""
     short, number = match["short"], (match["number"] or "").strip()
     plain = _plain(short)
-    if is_chords(f"{short}{number}") or is_chords(short):
+    if is_chords(f"{short}{number}") or is_chords(short) or (len(short) == 1 and not number):
         return ""
     if plain in names:
         own = names[plain].endswith(".") and (match["count"] or match["said"])
         return f"[{names[plain]}]{match['count'] or ''}{match['said'] or ''}" if own else ""
     meant = [whole for key, whole in names.items() if _is_meant(plain, key)]
     kinds = {section_key(whole)[0] for whole in meant}
-    if len(kinds) != 1 or short[0].isupper() < meant[-1][0].isupper():
+    if len(kinds) != 1:
+        return ""
+    if len(short) > 1 and short[0].isupper() < meant[-1][0].isupper():
         return ""
     known = heading_of(text)
     if known is not None and is_known_name(known.name) and section_key(known.name)[0] in kinds:

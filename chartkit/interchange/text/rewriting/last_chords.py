@@ -12,9 +12,8 @@ from dataclasses import replace
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.tokens import IsChords
-from chartkit.interchange.text.vocabulary.form_words import VERBS_OF_ENDING
-from chartkit.interchange.text.vocabulary.order_words import ENDS_ON, LAST_CHORDS
-from chartkit.interchange.text.vocabulary.section_names import is_known_name
+from chartkit.interchange.text.vocabulary.ends_on import song_end
+from chartkit.interchange.text.vocabulary.order_words import LAST_CHORDS
 from chartkit.interchange.text.vocabulary.times_played import NAMED_TIMES, times_in
 
 _LONGEST, _LONGEST_ENDING, _MOST_LINES = 200, 60, 2_000
@@ -70,11 +69,6 @@ _BY_SYLLABLE = re.compile(
     re.IGNORECASE,
 )
 """A note by its syllable at the end of a line, in the languages that call notes so."""
-_VERB = re.compile(
-    r"aufhören|ende[nt]|acaba\w*|termina\w*|fini(?:r|re|sce)|chiud\w*|cerrar|eindig\w*|slut(?:ar?|te|ter)",
-    re.IGNORECASE,
-)
-"""Verbs of ending that are said of the end alone."""
 _MODES = ((" major", ""), (" dur", ""), (" minor", "m"), (" moll", "m"))
 
 
@@ -101,19 +95,16 @@ def _ending(line: Line, is_chords: IsChords, findings: Findings) -> list[Line]:
     if spelled is not None:
         root = _SYLLABLES[spelled["note"].casefold()]
         text = f"{spelled['lead']}{root}{spelled['sign']}{'m' * bool(spelled['mode'])}"
-    match = ENDS_ON.fullmatch(text.strip(" .!"))
-    first = text.split()[0] if match is not None else ""
-    if match is None or (spelled is None and _VERB.fullmatch(first) is None):
+    end = song_end(text, is_chords)
+    if end is None or not (end.sure or spelled):
         return []
-    chord = match["chord"]
-    for mode, sign in _MODES:
-        chord = chord.replace(mode, sign)
-    if not is_chords(chord):
-        return []
-    name = first if is_known_name(first) and first.casefold() not in VERBS_OF_ENDING else "End"
-    said = f" ({match['how']})" if match["how"] else ""
-    findings.guess("last-chords", f'"{line.text.strip()}": the song ends on {chord}', line.place())
-    return [replace(line, text=text, columns=None) for text in (f"== {name}{said}", chord)]
+    if end.named and spelled is None:  # a line of form, without what leads to it
+        return [replace(line, text=end.bare, columns=None)] if end.bare != text else []
+    said = f" ({end.said})" if end.said else ""
+    findings.guess(
+        "last-chords", f'"{line.text.strip()}": the song ends on {end.chord}', line.place()
+    )
+    return [replace(line, text=t, columns=None) for t in (f"== {end.name}{said}", end.chord)]
 
 
 def _closing(line: Line, is_chords: IsChords) -> list[Line]:

@@ -15,7 +15,8 @@ from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.song_form.roadmap import label_end
 from chartkit.interchange.text.vocabulary.directions import count_words
-from chartkit.interchange.text.vocabulary.order_words import CLAUSES_APART, ENDS_ON
+from chartkit.interchange.text.vocabulary.ends_on import ENDS_ON
+from chartkit.interchange.text.vocabulary.order_words import CLAUSES_APART
 from chartkit.interchange.text.vocabulary.times_played import ONCE_MORE
 
 _LONGEST_ROW = 400

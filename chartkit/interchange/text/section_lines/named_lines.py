@@ -298,6 +298,7 @@ class NamedLines:
         bare = heading.name.partition(" (")[0]
         if _LETTER_NAME.fullmatch(bare):
             self.names.letters.add(bare)
+        self.names.called[heading.name] = None
         if not self.sheet.names.is_known(heading.name):
             return
         if not text.startswith("("):

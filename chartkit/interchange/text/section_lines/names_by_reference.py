@@ -174,7 +174,13 @@ class NamesByReference:
         if self.sheet.is_empty(at + 1):
             return True
         text = self.sheet.lines[at + 1].text.strip()
-        return len(text) <= LONGEST and self.sheet.names.end_at(text) > 0
+        named = len(text) <= LONGEST and self.sheet.names.end_at(text) > 0
+        return named or self.sheet.headings[at + 1] is not None or self._has_row_behind_colon(text)
+
+    def _has_row_behind_colon(self, text: str) -> bool:
+        """Whether a line is a name of any kind, a colon and chords ("uit: Em")."""
+        name, _, row = text.partition(":") if len(text) <= LONGEST else ("", "", "")
+        return bool(row.strip()) and len(name.split()) <= _FEW_WORDS and self.sheet.is_chords(row)
 
     def _in_small_letters(self) -> bool:
         """Whether the names of all sections above are typed without a capital letter."""
@@ -223,7 +229,7 @@ class NamesByReference:
         alone = self._is_apart(at) and self._ends_there(at)
         if not alone or len(text.split()) > _MOST_WORDS_THAT_REFER + 2 or len(text) > LONGEST:
             return None
-        low, names = text.casefold(), self.names_above()
+        low, names = text.casefold(), [one.partition(" (")[0] for one in self.names_above()]
         name = next((o for o in names if o and low.startswith(o.casefold())), "")
         behind = text[len(name) :]
         if not name or behind[:1].isalnum() or (len(name) == 1 and name not in self.names.letters):
@@ -235,10 +241,24 @@ class NamesByReference:
         again = _AGAIN_AND_MORE.match(behind)
         more = _MORE_BEHIND.fullmatch(behind[again.end() :] if again is not None else behind)
         if more is None or not (again or more["times"] or len(name) == 1):
-            return None
+            return self._among_names(at, name, behind)
         times = times_of(more["times"] or "")
         said = (more["said"].strip(" ()"),) if more["said"] else ()
         return SectionStart(name, max(1, times), "", said, guessed=True)
+
+    def _among_names(self, at: int, name: str, behind: str) -> SectionStart | None:
+        """An earlier section by its very name with anything said of it in a few words, beside
+        another name ("refrein vol gas" under "refrein"), or a refrain alone; None for others."""
+        said = behind.strip(" ,;:–—-.()")
+        few = 0 < len(said.split()) <= _MOST_WORDS_THAT_REFER - 2 and not said[0].isdecimal()
+        alone = self.sheet.is_empty(at - 1) and self.sheet.is_empty(at + 1)
+        if (
+            not few
+            or (alone and section_key(name)[0] != "chorus")
+            or self.sheet.names.may_name(said)
+        ):
+            return None
+        return SectionStart(name, 1, "", (said,), guessed=True)
 
     def names_above(self) -> list[str]:
         """The names of the last sections above, the nearest first."""

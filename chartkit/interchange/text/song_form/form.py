@@ -9,8 +9,8 @@ section's name ("Bridge is burning, end is near") have too many words that are n
 import re
 from collections.abc import Iterator
 
-from chartkit.chart.section_words import PLAYERS
 from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.song_form.solos import player_over, solo_over
 from chartkit.interchange.text.song_form.step_reader import StepReader
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.tokens import IsChords
@@ -23,7 +23,6 @@ from chartkit.interchange.text.vocabulary.form_words import (
     LONGEST_FORM,
 )
 from chartkit.interchange.text.vocabulary.section_names import section_key
-from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, times_of
 
 _OF_THE_FORM = re.compile(
     r"\s*(?:song\s+)?(?:form|order|structure|arrangement|routine|ablauf|aufbau|estructura|structure|"
@@ -59,7 +58,7 @@ def steps_of(
     sure = sure or (ends is not None and ends[2] is not None)
     text = FINISH.sub(_end_named, AGAIN_CUT_SHORT.sub(r"\1 ", text))
     known = known or KnownNames()
-    if (step := _player_over(text, known)) is not None:
+    if (step := player_over(text, known)) is not None:
         return (step,)
     text = _with_lent_music(text, known)
     start = _label_end(text)
@@ -68,89 +67,17 @@ def steps_of(
     for at, clause, sign in _clauses(text, start):
         reader.read(at, clause, sign)
         if not reader.steps and not reader.said_before:
-            return ()
-    return reader.result(sure)
+            break
+    steps = reader.result(sure)
+    if not any(one.like or one.row for one in steps) and len(steps) < 2:
+        solo = solo_over(text, known)
+        return (solo,) if solo is not None else steps
+    return steps
 
 
 def _end_named(match: re.Match[str]) -> str:
     """What says that the song ends, as the name of its end."""
     return f"{match[1] or match[2] or ''}End"
-
-
-_OVER = re.compile(
-    r"(?P<who>[^\W\d_][\w .&+/'’-]{1,40}?)\s+"
-    r"(?:over|över|über|sobre|na|nad|przez|(?P<on>on|auf|op|em|sur))\s+"
-    r"(?:(?:the|an?|one|de|het|den|die|das|la|el|o|a)\s+)?(?P<other>[^\W\d_][^,;:()]{0,24}?)"
-    r"(?:\s+(?:chords|changes|akkorde|acordes|akkoorden))?"
-    rf"(?:\s*[,(]?\s*(?P<times>{ANY_TIMES})\)?)?(?:\s*[,(]\s*(?P<said>[^()]{{2,60}})\)?)?[.!]?",
-    re.IGNORECASE,
-)
-_GOES_ON = re.compile(
-    r"(?:and|then|und|dann|et|puis|y|luego|poi|en|dan|daarna|och|sedan|og|så|potem)\s+"
-    r"(?:(?:the|der|die|das|le|la|el|il|het|de)\s+)?[^\W\d_]",
-    re.IGNORECASE,
-)
-_BESIDE_PLAYERS = frozenset(
-    [
-        "and",
-        "und",
-        "et",
-        "y",
-        "e",
-        "en",
-        "och",
-        "og",
-        "the",
-        "lead",
-        "pedal",
-        "steel",
-        "slide",
-        "tin",
-    ]
-)
-
-
-def _player_over(text: str, known: KnownNames) -> Step | None:
-    """The step of somebody who plays over a section that is known ("Fiddle over verse x2"); None
-    for any other line."""
-    match = _OVER.fullmatch(text.strip())
-    if match is None:
-        return None
-    who = [one for one in re.split(r"[\s&+/,]+", match["who"].casefold()) if one]
-    others = [one for one in who if one not in _BESIDE_PLAYERS]
-    plays = bool(others) and all(one.removesuffix("s") in PLAYERS for one in others)
-    if match["said"] and _GOES_ON.match(match["said"]):
-        return None  # more steps follow
-    other = match["other"].strip()
-    other = next((one for one in _undeclined(other) if known.all.is_known(one)), other)
-    if section_key(match["who"].strip())[0] in ("solo", "break"):
-        plays = True
-    if plays and len(known.letters) > 1 and other in known.letters:
-        return _step_over(match, other)
-    if (
-        not plays
-        or match["on"]
-        or section_key(other)[0] not in known.kinds
-        or not known.all.is_known(other)
-    ):
-        return None
-    return _step_over(match, other)
-
-
-def _step_over(match: re.Match[str], other: str) -> Step:
-    """The step of somebody who plays over another section, with how often and what is said."""
-    said = match["said"] or ""
-    times = max(1, times_of(match["times"] or ""))
-    return Step(match["who"].strip(), 0, times, other, "", (said,) if said else ())
-
-
-def _undeclined(name: str) -> Iterator[str]:
-    """A name, and what it could be in the nominative ("sloku": "sloka", "zwrotkę": "zwrotka")."""
-    yield name
-    yield from (name[:-1] + ending for ending in ("a", "o", "e", "") if len(name) > _FEW_LETTERS)
-
-
-_FEW_LETTERS = 4
 
 
 def _with_lent_music(text: str, known: KnownNames) -> str:

@@ -9,14 +9,8 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
-from chartkit.chart.model import CueRow, Row, Section
 from chartkit.interchange.text.quick_looks import kept
-from chartkit.interchange.text.song_form.cues_taken import without_cues
-from chartkit.interchange.text.vocabulary.order_words import (
-    LEADS_ON,
-    time_behind,
-    which_time,
-)
+from chartkit.interchange.text.vocabulary.order_words import LEADS_ON
 from chartkit.interchange.text.vocabulary.section_names import (
     IN_KEY,
     full_name_at,
@@ -24,7 +18,6 @@ from chartkit.interchange.text.vocabulary.section_names import (
     section_key,
 )
 from chartkit.interchange.text.vocabulary.times_played import times_of
-from chartkit.interchange.wording import cue_text
 
 Key = tuple[str, str]
 """The meaning of a section's name: its kind and its number."""
@@ -34,8 +27,8 @@ _LABEL = re.compile(
     r"so geht (?:es|['’]?s|das)|comment on (?:la )?joue|cómo va|come (?:si suona|va)|"
     r"(?:running |playing )?order(?: of play(?:ing)?)?|(?:play|sing)(?: it| this)?|structure|"
     r"arrangement|routine|ablauf|aufbau|reihenfolge|verlauf|forma|"
-    r"kolejność|przebieg|scaletta|r[æe]kkefølge|pořadí|järjestys|rakenne|roteiro|sequência|secuencia|"
-    r"opbouw|déroulé|upplägg|"
+    r"kolejność|przebieg|r[æe]kkefølge|pořadí|järjestys|rakenne|roteiro|sequência|secuencia|"
+    r"opbouw|déroulé|upplägg|giri|scaletta|esecuzione|percorso|schema|"
     r"orden|estructura|estrutura|forme|ordre|struttura|ordine|volgorde|vorm|ordning|roadmap|"
     r"road map|sequence|plan|layout)(?:\s+is)?(?:\s*(?::|=|\s[-–—])\s*|\s+)",
     re.IGNORECASE,
@@ -82,8 +75,6 @@ _ENDING = re.compile(
 """How an order says on what chord the song ends."""
 _LONGEST, _LONGEST_LABEL = 200, 60
 FEWEST_STOPS = 3
-_MOST_EMPTY = 1
-"""So many sections of an order may have nothing but a name: more show that it is misread (ours)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -331,62 +322,3 @@ def read_as(text: str, stops: Sequence[Stop]) -> str:
     """What a finding says of a line that orders the sections, or says how they are played."""
     what = "the order in which" if stops else "how"
     return f'"{text}" is read as {what} the sections are played'
-
-
-def in_playing_order(
-    sections: Sequence[Section], stops: Sequence[Stop]
-) -> tuple[Section, ...] | None:
-    """The sections as a roadmap orders them, each with its rows where it is played first; None
-    where the sections do not go by it."""
-    if any(not one.name for one in sections) or sum(map(_is_empty, sections)) > _MOST_EMPTY:
-        return None
-    order = playing_order(stops, [section_key(one.name) for one in sections])
-    played: list[Section] = []
-    names: set[str] = set()
-    order = order or []
-    for place, (at, stop) in enumerate(order):
-        section = sections[at]
-        if section.same_as and section.same_as.casefold() not in names:
-            return None
-        again = section.name.casefold() in names
-        remark: tuple[Row, ...] = (CueRow(cue_text(stop.remark)),) if stop.remark else ()
-        said = _said_of_times(section)
-        section = replace(section, rows=without_cues(section.rows, sum(said.values(), ())))
-        last = all(other != at for other, _ in order[place + 1 :])
-        here = 1 + sum(other == at for other, _ in order[:place])
-        beyond = (rows for which, rows in said.items() if which > here and last)
-        remark = sum((said.get(here, ()), *beyond, said.get(-1, ()) if last else ()), remark)
-        played.append(
-            replace(
-                section,
-                times=stop.times if stop.times > 1 else section.times,
-                same_as="" if again else section.same_as,
-                rows=remark if again else (*remark, *section.rows),
-            )
-        )
-        names.add(section.name.casefold())
-    return tuple(played) if order else None
-
-
-def _is_empty(section: Section) -> bool:
-    """Whether nothing is known of a section but its name."""
-    return not (section.rows or section.same_as)
-
-
-def _said_of_times(section: Section) -> dict[int, tuple[Row, ...]]:
-    """The cues of a section on one of the sections of its name, by which of them they mean: -1 for
-    the last."""
-    said: dict[int, tuple[Row, ...]] = {}
-    for row in section.rows:
-        if isinstance(row, CueRow) and (which := _time_meant(row.text, section.name)):
-            said[which] = (*said.get(which, ()), row)
-    return said
-
-
-def _time_meant(text: str, name: str) -> int:
-    """Which of the sections of a name a cue speaks of; 0 where it does not say so."""
-    named = which_time(text)
-    if named is not None and (named[0] < 0 or named[1].casefold().startswith(name.casefold())):
-        return named[0]
-    behind = time_behind(text[len(name) :]) if text.startswith(f"{name} ") else None
-    return behind[0] if behind is not None else 0

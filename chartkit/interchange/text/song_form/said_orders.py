@@ -14,16 +14,16 @@ from chartkit.chart.section_words import PLAYERS
 from chartkit.interchange.text.song_form.form import steps_of
 from chartkit.interchange.text.song_form.roadmap import Key, names_in, place_of
 from chartkit.interchange.text.song_form.said_of_times import LONGEST_SAID, MOST_WORDS_OF_NAMES
-from chartkit.interchange.text.song_form.steps import KnownNames, SaidOrder, SaidStep
+from chartkit.interchange.text.song_form.solos import solo_over
+from chartkit.interchange.text.song_form.steps import KnownNames, SaidOrder, SaidStep, Step
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import is_direction
-from chartkit.interchange.text.vocabulary.form_words import VERBS_OF_ENDING
+from chartkit.interchange.text.vocabulary.ends_on import song_end
 from chartkit.interchange.text.vocabulary.order_words import (
     AFTER_EACH,
     ALL,
     CLAUSES_APART,
     ENDS,
-    ENDS_ON,
     LEAD,
     LEAD_AGAIN,
     LEADS_BACK,
@@ -157,6 +157,7 @@ class SentenceReader:
             or self._add_after_each(text)
             or self._add_verses(text)
             or self._add_solo(text, times)
+            or self._add_solo_over(bare)
             or self._add_names_and_remark(bare)
             or self._add_by_form(bare)
             or self._add_remark(text)
@@ -293,6 +294,20 @@ class SentenceReader:
         solo = replace(solo, remark="" if plays else who)
         return self._add_over(solo, over)
 
+    def _add_solo_over(self, text: str) -> bool:
+        """Adds a solo whose player stands behind its name ("Solo (Tenor) über A-Teil")."""
+        one = solo_over(text, self._known())
+        if one is None:
+            return False
+        self._add_step(one)
+        return True
+
+    def _known(self) -> KnownNames:
+        known = KnownNames()
+        for name in self.written:
+            known.add(name)
+        return known
+
     def _add_over(self, solo: SaidStep, over: str) -> bool:
         """Adds a solo over the sections that a text names, or over chords; or over nothing that
         is said."""
@@ -319,27 +334,26 @@ class SentenceReader:
 
     def _add_by_form(self, text: str) -> bool:
         """Adds a section that the sheet does not have, with the music of one ("outro = intro")."""
-        known = KnownNames()
-        for name in self.written:
-            known.add(name)
-        steps = steps_of(text, self.is_chords, True, known)
+        steps = steps_of(text, self.is_chords, True, self._known())
         if len(steps) != 1 or not steps[0].like or section_key(steps[0].name) in self.keys:
             return False
-        one = steps[0]
-        self.steps.append(
-            SaidStep(name=one.name, times=one.times, like=one.like, remark=", ".join(one.remarks))
-        )
+        self._add_step(steps[0])
         return True
+
+    def _add_step(self, one: Step) -> None:
+        """Adds a section that has the music of one on the sheet."""
+        at = self._one(one.like)
+        like = one.like if at is None else self.written[at]
+        said = ", ".join(one.remarks)
+        self.steps.append(SaidStep(name=one.name, times=one.times, like=like, remark=said))
 
     def _ends_on(self, clause: str) -> bool:
         """Adds the chord on which the song ends."""
         for bare, _ in (*_bare(clause), (clause, False)):
-            match = ENDS_ON.fullmatch(bare)
-            chord = re.sub(r"\s(?:major|dur|maj)$", "", match["chord"]) if match else ""
-            chord = re.sub(r"\s(?:minor|moll|min)$", "m", chord).rstrip(".!")
-            if match and self.steps and self.is_chords(chord):
-                name = _name_of_end(clause)
-                self.steps.append(SaidStep(name=name, row=chord, remark=match["how"] or ""))
+            end = song_end(bare, self.is_chords) if self.steps else None
+            if end is not None:
+                name = end.name[:1].upper() + end.name[1:]
+                self.steps.append(SaidStep(name=name, row=end.chord, remark=end.said))
                 return True
         return False
 
@@ -352,13 +366,6 @@ class SentenceReader:
         said = f"{last.remark}, {text}" if last.remark else text
         self.steps[-1] = replace(last, remark=said)
         return True
-
-
-def _name_of_end(clause: str) -> str:
-    """What a song's end is called by a clause that begins with it ("Fin sur Am"), else "End"."""
-    word = clause.split()[0]
-    ends = section_key(word)[0] == "end" and word.casefold() not in VERBS_OF_ENDING
-    return word[:1].upper() + word[1:] if ends else "End"
 
 
 def _bare(clause: str) -> Iterator[tuple[str, bool]]:

@@ -12,13 +12,13 @@ from chartkit.interchange.text.song_form.steps_so_far import (
 )
 from chartkit.interchange.text.tokens import WORDS_TOO, IsChords
 from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
+from chartkit.interchange.text.vocabulary.ends_on import song_end
 from chartkit.interchange.text.vocabulary.form_words import (
     ABOUT_WORDS,
     BAR_COUNT,
     CHORDS_OF,
     COUNT_FIRST,
     IN_A_KEY,
-    LEADING_WORDS,
     ONCE_AGAIN,
     ONLY,
     OVER_ANOTHER,
@@ -30,6 +30,7 @@ from chartkit.interchange.text.vocabulary.form_words import (
     TIMES_FIRST,
     UNTIL_WHEN,
     VERBS_OF_ENDING,
+    may_lead,
     rounds_of,
     section_meant,
     written_out,
@@ -55,7 +56,6 @@ _TAGGED = re.compile(r"(?:the|last|it|on|out|that|this|line)\b", re.IGNORECASE)
 _FEW_WORDS = 4
 _TELLS_KEY = (":", "=", "-", ",", ";")
 _CLOSED = re.compile(r"\)[\s,;:–-]*(?=\S)")
-_TWO_LINES = re.compile(r"\|\s+\|")
 
 
 class StepReader:
@@ -89,7 +89,7 @@ class StepReader:
             self._like(rounds["name"], bare[rounds.end() :].strip(), at)
             self.steps[-1].times = max(self.steps[-1].times, rounds_of(rounds["count"]))
             return
-        name, rest = self._name_in(bare, not self.steps, sign in ("[", "("))
+        name, rest = self._name_or_end_in(bare, sign)
         inside = sign == "(" and bool(self.steps)
         if again is not None or self.steps:
             letter, _, more = bare.partition(" ")
@@ -119,43 +119,41 @@ class StepReader:
 
     def result(self, sure: bool) -> tuple[Step, ...]:
         """The steps, if what was read is a line of form."""
-        share = self.known_words / self.words if self.words else 1.0
+        if not self.steps:
+            return ()
+        share = self._known_share()
         lends = any(one.like for one in self.steps)
-        if lends and self.steps[0].like and not self.doubtful and self.words <= _FEW_WORDS:
-            share = 1.0  # "Verse 2 - same as verse 1, steel stays" is never sung
-        if self.steps and self.steps[-1].row and self.text.endswith(")"):
-            kind, row = section_key(self.steps[-1].name)[0], self.steps[-1].row[0]
-            played = kind == "end" or (kind not in SUNG_KINDS and row not in WORDS_TOO)
-            share = 1.0 if played else share  # "end on D (all wave)"
-        if self.asks and section_key(self.steps[0].name) in self.known.keys:
-            share = 1.0
-        first = self.steps[0] if self.steps else None
-        if first is not None and first.row and section_key(first.name)[0] == "end":
-            said = self.text.partition(first.row[0])[2]
-            share = 1.0 if count_words(said).strong or '"' in said else share
-        if self.vamps and section_key(self.steps[0].name)[0] not in SUNG_KINDS:
-            share = 1.0  # "Vamp on Dm until Ezra nods"
-        if self.once_more and all(map(self.so_far.is_above, self.steps)):
-            share = 1.0  # "Chorus again, then the Prelude, dying away"
         if self.doubtful and not (self.signs and (share == 1.0 or lends)):
             return ()
         if not (sure or share == 1.0 or (self.signs and share >= _KNOWN_ENOUGH)):
             return ()
-        if not self.steps:
-            return ()
         self.steps[0].remarks += [self.said_before] if self.said_before else []
-        steps = [one for at, one in enumerate(self.steps) if not self.so_far.only_leads(at)]
-        return tuple(
-            Step(
-                name=one.name,
-                at=one.at,
-                times=one.times,
-                like=one.like,
-                row=_TWO_LINES.sub("|", " ".join(one.row)),
-                remarks=tuple(one.remarks),
-            )
-            for one in steps
-        )
+        steps = (one for at, one in enumerate(self.steps) if not self.so_far.only_leads(at))
+        return tuple(one.closed() for one in steps)
+
+    def _known_share(self) -> float:
+        """How much of what is said of the steps is said to players, all of it where what they are
+        is never sung."""
+        first, last = self.steps[0], self.steps[-1]
+        if first.like and not self.doubtful and self.words <= _FEW_WORDS:
+            return 1.0  # "Verse 2 - same as verse 1, steel stays"
+        if last.row and self.text.endswith(")"):
+            kind = section_key(last.name)[0]
+            if kind == "end" or (kind not in SUNG_KINDS and last.row[0] not in WORDS_TOO):
+                return 1.0  # "end on D (all wave)"
+        once_more = self.once_more and all(map(self.so_far.is_above, self.steps))
+        if once_more or (self.asks and section_key(first.name) in self.known.keys):
+            return 1.0  # "Chorus again, then the Prelude, dying away"
+        kind = section_key(first.name)[0]
+        if first.row and kind in _FADES:
+            if first.led_on and self.words <= _FEW_WORDS:
+                return 1.0  # "end on D, feedback"
+            said = self.text.partition(first.row[0])[2]
+            if kind == "end" and (count_words(said).strong or '"' in said):
+                return 1.0
+        if self.vamps and kind not in SUNG_KINDS:
+            return 1.0  # "Vamp on Dm until Ezra nods"
+        return self.known_words / self.words if self.words else 1.0
 
     def _name_in(self, clause: str, first: bool, bracketed: bool) -> tuple[str, str]:
         """The section's name with which a clause begins, and what stands behind it."""
@@ -190,6 +188,14 @@ class StepReader:
             self.doubtful = True
             return word, rest
         return "", clause
+
+    def _name_or_end_in(self, clause: str, sign: str) -> tuple[str, str]:
+        """The same, also where a clause behind another says on which chord the song ends."""
+        name, rest = self._name_in(clause, not self.steps, sign in ("[", "("))
+        end = song_end(clause, self.reads_as_chords) if self.steps and not name else None
+        if end is None or not end.sure:
+            return name, rest
+        return end.name, f"{end.said} on {end.chord}".strip()
 
     def _stands_before_chords(self, word: str, rest: str) -> bool:
         """Whether a known name cut short, which is no chord, has several chords behind it."""
@@ -266,8 +272,8 @@ class StepReader:
             self.once_more = self.once_more or PLAYED_ONCE_MORE.fullmatch(clause) is not None
             step.like = step.like or SAME
             self.signs += 1
-        elif step.like and self._ends_on(clause):
-            self.steps.append(OpenStep("End", max(at, 0), row=[self._ends_on(clause)]))
+        elif step.like and (chord := self._ends_on(clause)):
+            self.steps.append(OpenStep("End", max(at, 0), row=[chord]))
             self.signs += 1
         elif self._is_key_of_remark(clause, sign, step):
             step.remarks[-1] += f" ({clause})" if sign == "(" else f"{sign} {clause}"
@@ -284,12 +290,11 @@ class StepReader:
 
     def _ends_on(self, clause: str) -> str:
         """The chord that a clause behind another section's music ends on; empty for others."""
+        end = song_end(clause, self.reads_as_chords)
         bare = clause.rstrip(".!")
-        if self.reads_as_chords(bare):
-            return bare
-        name, rest = self._name_in(bare, False, False)
-        chords = self.so_far.chords_behind(rest) if section_key(name)[0] == "end" else None
-        return chords[1] if chords is not None else ""
+        if end is not None and end.sure:
+            return end.chord
+        return bare if self.reads_as_chords(bare) else ""
 
     def _takes_another(self, clause: str, step: OpenStep) -> bool:
         """Takes words that name the section whose music is played."""
@@ -332,9 +337,10 @@ class StepReader:
         words = said.split()
         if inside and " " not in row and not leads_to_chord(words):
             return False  # "(pedal on D)", "(key change to G)": the chord is part of the remark
-        if words[0].casefold() in LEADING_WORDS:
+        step.led_on = may_lead(words[-1])
+        if may_lead(words[0]):
             words = words[1:]
-        elif words[-1].casefold() in LEADING_WORDS and section_key(step.name)[0] == "end":
+        elif may_lead(words[-1]) and section_key(step.name)[0] == "end":
             words = words[:-1]  # "end cold on G"
         if words:
             step.remarks.append(" ".join(words))
@@ -347,7 +353,7 @@ class StepReader:
         stays = words[0] if len(words) > 2 and STAYS.fullmatch(words[0]) else ""
         words = words[bool(stays) :]
         first = words[0].casefold() if words else ""
-        leads = len(words) > 2 and (first in LEADING_WORDS or words[0] == "em")
+        leads = len(words) > 2 and may_lead(words[0])
         words = words[leads:]  # "Vamp on Dm until the nod"
         for end in range(len(words) - 1, 0, -1):
             row, said = " ".join(words[:end]), " ".join(words[end:])

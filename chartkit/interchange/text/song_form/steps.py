@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 
 from chartkit.interchange.text.names.sheet_names import COMMON_NAMES, SheetNames
+from chartkit.interchange.text.vocabulary.references import inflected
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
 SAME = "same"
@@ -20,11 +21,32 @@ class KnownNames:
     all: SheetNames = COMMON_NAMES
     """What a section may be called in the sheet, also further below."""
 
+    called: dict[str, None] = field(default_factory=dict)
+    """The names of the sections so far as they are typed."""
+
     def add(self, name: str) -> None:
         """Adds a name."""
         key = section_key(name)
         self.keys.add(key)
         self.kinds.add(key[0])
+        self.called[name] = None
+
+    def meant_by(self, text: str) -> str:
+        """The section so far that a text means by its name, also in another form of it
+        ("zwrotce 1", "versen"); empty for any other text."""
+        if (len(self.letters) > 1 and text in self.letters) or text in self.called:
+            return text
+        typed = next((one for one in self.called if one.casefold() == text.casefold()), "")
+        if typed:
+            return typed
+        if self.all.is_known(text) and section_key(text)[0] in self.kinds:
+            return text
+        word, _, number = text.partition(" ")
+        if number and not number.isdecimal():
+            return ""
+        names = [name for name in self.called if not number or section_key(name)[1] == number]
+        name = inflected(word.casefold(), names)
+        return name if number else name.rstrip(" 0123456789")
 
 
 @dataclass(frozen=True, slots=True)

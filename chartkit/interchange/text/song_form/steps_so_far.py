@@ -1,10 +1,11 @@
 """The steps of a line of form so far, and what the next clause is to them."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from chartkit.chart.section_words import PLAYERS
-from chartkit.interchange.text.song_form.steps import KnownNames
+from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.form_words import (
@@ -12,16 +13,17 @@ from chartkit.interchange.text.vocabulary.form_words import (
     AS_BEFORE,
     CHORDS_OF,
     IN_A_KEY,
-    LEADING_WORDS,
     LEADS_TO_CHORDS,
     ONCE_AGAIN,
     PLAYED_ONCE_MORE,
     THE,
     VERBS_OF_ENDING,
+    may_lead,
 )
 from chartkit.interchange.text.vocabulary.section_names import is_known_name, section_key
 from chartkit.interchange.text.vocabulary.times_played import times_of
 
+_TWO_LINES = re.compile(r"\|\s+\|")
 _LENT_MUSIC = frozenset({"solo", "instrumental", "interlude", "break", "outro"})
 """Kinds of sections that often have the music of another."""
 _OVER_ANOTHER = frozenset({"solo", "instrumental"})
@@ -54,7 +56,7 @@ _MANNERS_OF_ENDING = ("big ", "slow ", "tag ", "cold ", "quiet ")
 @dataclass(slots=True)
 class OpenStep:
     """A step while it is read: as ``Step``, with ``remark_from`` where its last remark stands, and
-    whether words such as "back to" led to it."""
+    whether words such as "back to" led to it, and one such as "on" to its chord."""
 
     name: str
     at: int
@@ -64,6 +66,12 @@ class OpenStep:
     remarks: list[str] = field(default_factory=list)
     remark_from: int = -1
     led_to: bool = False
+    led_on: bool = False
+
+    def closed(self) -> Step:
+        """The step as it is once its line was read."""
+        row = _TWO_LINES.sub("|", " ".join(self.row))
+        return Step(self.name, self.at, self.times, self.like, row, tuple(self.remarks))
 
 
 class StepsSoFar:
@@ -198,5 +206,5 @@ def leads_to_chord(words: Sequence[str]) -> bool:
     """Whether words lead to a chord that is played, the last one of a song ("(on G)", "(ends on
     G)"), and are no remark that names a note or a key."""
     first = words[0].casefold() if words else ""
-    alone = len(words) == 1 and first in LEADING_WORDS - IN_A_KEY
+    alone = len(words) == 1 and may_lead(first) and first not in IN_A_KEY
     return not words or alone or first in VERBS_OF_ENDING or section_key(first)[0] == "end"

@@ -23,9 +23,9 @@ from chartkit.interchange.text.head_words.titles import (
     without_ornaments,
 )
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.vocabulary.directions import says_feel
 from chartkit.interchange.text.vocabulary.facts import meter_of
 from chartkit.interchange.text.vocabulary.feel_words import plain_feel
+from chartkit.interchange.text.vocabulary.manners import says_feel
 from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.text.vocabulary.writer_names import (
     names_people,

@@ -45,9 +45,6 @@ from chartkit.interchange.text.song_head.mixed_head_lines import (
     take_mixed_line,
     uncommented,
 )
-from chartkit.interchange.text.vocabulary.directions import (
-    says_style,
-)
 from chartkit.interchange.text.vocabulary.facts import (
     facts_and_rest,
     facts_of,
@@ -57,6 +54,7 @@ from chartkit.interchange.text.vocabulary.facts import (
 )
 from chartkit.interchange.text.vocabulary.farewells import SUBJECTS
 from chartkit.interchange.text.vocabulary.feel_words import labelled_feel
+from chartkit.interchange.text.vocabulary.manners import says_style
 from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.text.vocabulary.reference_lines import (
     is_for_the_players,

@@ -46,9 +46,9 @@ from chartkit.interchange.text.song_head.behind_titles import (
     surnames,
     take_tail,
 )
-from chartkit.interchange.text.vocabulary.directions import says_feel
 from chartkit.interchange.text.vocabulary.farewells import ANSWER
 from chartkit.interchange.text.vocabulary.feel_words import plain_feel
+from chartkit.interchange.text.vocabulary.manners import says_feel
 from chartkit.interchange.text.vocabulary.writer_names import (
     names_and_remark,
     undated,

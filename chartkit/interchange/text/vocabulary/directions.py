@@ -17,6 +17,7 @@ from chartkit.interchange.text.vocabulary.farewells import (
     says_no_more,
     takes_leave,
 )
+from chartkit.interchange.text.vocabulary.manners import MANNER
 from chartkit.interchange.text.vocabulary.sung_words import is_unsung
 
 
@@ -38,25 +39,6 @@ mandolin cello click loop gitarre gitarren schlagzeug klavier orgel geige stimme
 alle alleine guitarra guitarras batería bajo teclado voz voces guitare batterie basse clavier
 voix chitarra batteria basso voce gitaar bas zang gitarr trummor gitara perkusja riff lead leads
 rhythm
-""")
-_MANNER = _words("""
-soft softly softer quiet quietly quieter loud louder cresc crescendo decresc dim diminuendo rit
-ritard ritardando rall rallentando rubato accel accelerando slow slowly slower slowing fast
-faster tempo bright brightly build builds building breakdown big bigger fade fades fading stop
-stops stopped hold held fermata tacet sustain staccato legato accent accents pp mp mf ff fff
-forte leise leiser laut lauter langsam langsamer langsame schneller schnell ruhig ausklingen
-lento despacio rápido fuerte suave doucement lentement vite piano capella cappella acapella
-unplugged halftime swing straight shuffle instrumental vamp clap claps count counts counted
-muted mute palm strum strummed pick picked picking fingerstyle arpeggio arpeggios distortion
-clean solo tag medium moderate moderately lively freely gently steady driving ballad waltz
-marcato dolce mosso ring rings pause pauses beat drop drops ad lib improvise improvised spoken
-whispered shouted sung hummed unison octave harmonised modulate modulates transpose ritenuto
-intensity dynamics tranquilo flojo bajito doux douce fort dolcemente calmo veloce zacht zachter
-hard harder rustig langzaam langzamer sneller tyst starkt långsammare snabbare stille sterkt
-kräftig sanft steigern a-cappella clapping devagar depressa baixinho rim shaker
-tambourine wolno szybko cicho głośno lågt hurtigt hurtigere langsommere svagere szybciej wolniej
-ciszej głośniej rascher lauter werdend
-schlussakkord endakkord slotakkoord slutackord aushalten feeling
 """)
 _COUNTED = _words("""
 bar bars measure measures beat beats takt takte zeile zeilen ligne línea linha riga regel
@@ -83,7 +65,7 @@ più meno molto ultima seconda prima tutto mais muito pouco só
 meer minder heel alleen laatste iedereen allemaal mer mindre bara sista gången alla siste gang kun
 immer sempre steeds coraz getting gets growing becoming
 """)
-_STRONG = _PLAYERS | _MANNER | _COUNTED
+_STRONG = _PLAYERS | MANNER | _COUNTED
 _KNOWN = _STRONG | _SMALL_WORDS
 _OF_THE_FORM = re.compile(
     r"\b(?:verses?|choruse?s?|bridge|intro|outro|solos?|refrains?|strophen?|couplets?|estrofas?|"
@@ -99,21 +81,6 @@ _WHO_PLAYS = re.compile(
     re.IGNORECASE,
 )
 _FEWEST_WORDS_SAID = 5
-_STYLES = _words("""
-swing swung shuffle shuffled waltz ballad bossa nova samba reggae ska rock polka march latin funk
-funky soul gospel jazz jazzy blues bluesy country folk folky two-step twostep hymn rumba tango
-cha-cha beguine swingy bouncy groove groovy feel 8ths 8s 16ths eighths up up-tempo uptempo
-mid-tempo midtempo med. med mid medium relaxed laid-back quick easy upbeat brisk lazy gentle heavy
-mäßig bewegt zügig schleppend getragen walzer marsch ballade rustig vlot matig snel långsamt
-lugnt snabbt vals marche valse rapide modéré lent lente moderado rápido balada movido adagio
-andante allegretto allegro moderato presto largo vivace slowish fastish quickish
-""")
-"""Manners of playing that stand in the head of a sheet beside key and tempo."""
-_BESIDE = _words("""
-not too so and a bit with nicht zu pas trop non troppo no muy niet te inte fairly quite rather
-pretty really kinda sort of nice very in two three four six assez plutôt bastante ganz eher recht
-vrij heel ganska
-""")
 _OF_OLD = {
     "cresc.",
     "decresc.",
@@ -144,20 +111,6 @@ _BEGINS_TERM = re.compile(
     re.IGNORECASE,
 )
 _MOST_WORDS_OF_A_TERM = 6
-_FEEL = re.compile(
-    r"\(?(?:(?:very|slow|slowly|fast|medium|moderate|moderately|mid|quick|easy|"
-    r"up|up-?tempo|mid-?tempo|tempo|straight|half-?time|double-?time|ballad|swing|swung|shuffle|shuffled|waltz|jazz|latin|"
-    r"bossa(?: nova)?|samba|reggae|ska|rock|pop|polka|march|tango|rumba|cha-?cha|calypso|"
-    r"funk|funky|soul|blues|bluesy|country|folk|gospel|hymn|carol|lullaby|jig|reel|hornpipe|"
-    r"one[- ]drop|two[- ]step|rubato|freely|gently|lively|driving|groove|feel|"
-    r"8ths|8s|16ths|eighths|with|a|and|"
-    r"adagio|andante|allegro|allegretto|moderato|largo|lento|vivace|presto|vals|valse|walzer|"
-    r"(?:langsam|mäßig|mässig|ruhig|schnell|lebhaft|bewegt|zügig|flott)(?:e[rs]?)?|"
-    r"rustig|langzaam|vlot|lugnt|långsamt|lent|modéré|vif|lentamente|moderado|rápido)"
-    r"[\s,/-]*){1,5}\)?",
-    re.IGNORECASE,
-)
-"""How a song goes, in words for its speed and its manner."""
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?|\d+(?:st|nd|rd|th)?|[&+]")
 _ARROW = re.compile(r"\s*(?:-+>|=+>|→|⇒|»+|<-+|←)\s*")
 _MOST_WORDS = 8
@@ -253,17 +206,6 @@ def is_direction(text: str) -> bool:
         return True
     count = count_words(text)
     return 0 < count.all <= _MOST_WORDS and count.known == count.all and count.strong > 0
-
-
-def _says_manner(text: str) -> bool:
-    """Whether words say only how a song goes ("med. up swing", "fast!!"), and no count of bars."""
-    words = [word.strip("!.,;:()") for word in text.casefold().split()]
-    strong = [word in _MANNER or word in _STYLES or f"{word}." in _STYLES for word in words]
-    return (
-        any(strong)
-        and len(words) <= _MOST_WORDS
-        and all(says or word in _BESIDE for says, word in zip(strong, words, strict=True))
-    )
 
 
 _AD_LIB = re.compile(
@@ -373,27 +315,3 @@ def is_talk(text: str) -> bool:
 def without_arrow(text: str) -> str:
     """The text of a direction without the arrow before it."""
     return _ARROW.sub("", text, count=1) if _ARROW.match(text) else text
-
-
-_STYLE_BEHIND = re.compile(
-    r"(?:[^\W\d_][^\W_’'-]*[ -]){1,2}(?:tempo|feel|groove|beat|rhythm|style|time|"
-    r"reggae|waltz|ballad|blues|swing|rock|shuffle|march|bossa|samba|funk|soul|polka|jig|reel|ska)",
-    re.IGNORECASE,
-)
-
-
-def says_style(text: str) -> bool:
-    """Whether a few words beside settings end in a style ("roots reggae", "capstan tempo"); a title
-    may do so too."""
-    return says_feel(text) or _STYLE_BEHIND.fullmatch(text.strip()) is not None
-
-
-@kept
-def says_feel(text: str) -> bool:
-    """Whether a line says no more than how the song goes, as "Slow ballad" does."""
-    text = _ISH.sub("", text)
-    return _FEEL.fullmatch(text) is not None or _says_manner(text)
-
-
-_ISH = re.compile(r"(?<=[^\W\d_]{3})-?ish\b", re.IGNORECASE)
-"""What makes a word of manner less sure ("blues-ish", "slowish")."""

@@ -5,7 +5,7 @@ Source of the words, in the languages in which sheets are often written: common 
 
 import re
 
-from chartkit.interchange.text.vocabulary.directions import says_feel
+from chartkit.interchange.text.vocabulary.manners import says_feel
 
 _LABEL = re.compile(
     r"\s*(?:feel(?:ing)?|style|groove|vibe|mood|tempo|speed|pace|stil|stilrichtung|stile|estilo|"

@@ -4,16 +4,23 @@ written.  Source: common practice, no source."""
 import re
 
 from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.ends_on import PREPOSITIONS
 
 LONGEST_FORM = 160
 """The longest line of form, in characters."""
 _NEXT = (
     r"and|then|but|und|dann|danach|aber|et|puis|ensuite|mais(?=\s+(?:sans|avec|plus|moins|en|le|la|"
-    r"les|un|une|pas|cette|seulement|juste|tout)\b)|(?-i:y)|luego|después|pero|(?-i:e)|poi|ma|en|"
+    r"les|un|une|pas|cette|seulement|juste|tout)\b)|(?-i:y)|luego|después|pero|(?-i:e)|poi|ma|"
+    r"en(?!\s+(?:(?-i:[A-H])(?:[#b♯♭m\d]|\W|$)|(?:la|el|los|las)\s))|"  # "fin en Sol"
     r"daarna|maar|sedan|och|og"  # in Portuguese "mais" is "more"
 )
+_NEXT_BEHIND_SIGN = (
+    r"dan|sen|sedan|så|derefter|deretter|depois|potem|następnie|dopo|et puis|(?-i:i)|"
+    r"zum (?=schluss|ende|abschluss)|am (?=ende|schluss)"
+)
+"""Words that lead to the next section behind a sign alone, since they are said of more."""
 APART = re.compile(
-    rf"\s*(?:-+>|=+>|→|⇒)\s*|\s*[,;:]\s*(?:(?:{_NEXT})\s+)?|\s+/\s+|\s+[-–—+&=]+\s+|"
+    rf"\s*(?:-+>|=+>|→|⇒)\s*|\s*[,;:]\s*(?:(?:{_NEXT}|{_NEXT_BEHIND_SIGN})\s+)*|\s+/\s+|\s+[-–—+&=]+\s+|"
     rf"\s*\.{{2,}}\s*|\s*…\s*|[()\[\]]|\s+(?:{_NEXT})\s+|\.(?=\s|$)",
     re.IGNORECASE,
 )
@@ -136,7 +143,7 @@ AS_BEFORE = re.compile(
     re.IGNORECASE,
 )
 LEADS_TO_CHORDS = re.compile(
-    r"(?:(?P<said>.{0,40}?)\s)?(?P<on>(?:on|auf|sur|på|en|in|su|op|with|mit|vamp|stop on|to)\s+"
+    rf"(?:(?P<said>.{{0,40}}?)\s)?(?P<on>(?:{PREPOSITIONS}|vamp|stop on|to)\s+"
     r"(?:(?:an?|the|last|einem?|un|une|een)\s+(?:[^\W\d_]{3,10}\s+)?)?)",
     re.IGNORECASE,
 )
@@ -182,7 +189,7 @@ ackord akkorder akordy
 """
 ABOUT_WORDS = frozenset(_ABOUT.split())
 """What is said of a heading to name what stands behind it."""
-LEADING_WORDS = frozenset({"on", "auf", "sur", "på", "en", "su", "op", "in"})
+_LEADING_WORDS = frozenset({"on", "auf", "sur", "på", "en", "su", "op", "in", "na", "w"})
 IN_A_KEY = frozenset({"in", "en"})
 """What stands before a key as well."""
 VERBS_OF_ENDING = frozenset({"ends", "sluta", "slutar", "endet", "termina", "finit", "eindigt"})
@@ -203,6 +210,12 @@ STAYS = re.compile(
     re.IGNORECASE,
 )
 """What a band does on a chord, before the chord."""
+
+
+def may_lead(word: str) -> bool:
+    """Whether a word may lead to the chord on which something ends ("on"); in a capital "Em" is a
+    chord."""
+    return word.casefold() in _LEADING_WORDS or word == "em"
 
 
 def written_out(text: str, reads_as_chords: IsChords) -> str:

@@ -339,7 +339,7 @@ _OTHER_MODES = {
 _MODES = MODE_OF | _OTHER_MODES
 """Modes in German and in languages that name their keys as German does (common practice, no
 source)."""
-_GERMAN_KEY = re.compile(rf"([A-H])(is|es|s)?[- ]?({'|'.join(_MODES)})", re.IGNORECASE)
+_GERMAN_KEY = re.compile(rf"([A-H])(iss?|ess?|ss?|[#b♯♭])?[- ]?({'|'.join(_MODES)})", re.IGNORECASE)
 _GERMAN_TONIC = re.compile(r"([A-H])(is|es|s)(m)?")
 _SMALL_KEY = re.compile(r"^[a-g](?=(?:[#b♯♭]| flat| sharp)?[ -](?:minor|major|min|maj)\b)")
 """The small letter of a key whose mode is said."""
@@ -348,6 +348,7 @@ _SUNG_KEY = re.compile(
     r"(?:\s?(m|mayor|maior|major|majeur|maggiore|menor|mineur|minore|minor))?",
     re.IGNORECASE,
 )
+_PLAIN_SIGNS = str.maketrans({"♯": "#", "♭": "b"})
 _FLAT = ("b", "♭", "bemol", "bémol", "bemolle")
 _ACCENTED = re.compile(r"^(?:D[óò]|S[óò]l|F[áà]|L[áà]|M[íì]|S[íì])(?!\w)", re.IGNORECASE)
 ACCENTS = str.maketrans("óòáàíìÓÒÁÀÍÌ", "ooaaiiOOAAII")
@@ -367,7 +368,9 @@ def key_of(text: str) -> Key | None:
     text = text.strip(" .")
     text = text if text.isascii() else _ACCENTED.sub(lambda one: one[0].translate(ACCENTS), text)
     if (german := _GERMAN_KEY.fullmatch(text)) is not None:
-        tonic = note_from_german(german[1].upper(), (german[2] or "").lower())
+        letter, sign = german[1].upper(), (german[2] or "").lower().replace("ss", "s")
+        sign = sign.translate(_PLAIN_SIGNS)
+        tonic = f"{letter}{sign}" if sign in ("#", "b") else note_from_german(letter, sign)
         return _parsed(tonic, _MODES[german[3].lower()])
     if (bare := _GERMAN_TONIC.fullmatch(text)) is not None:
         return _parsed(note_from_german(bare[1], bare[2]), "minor" if bare[3] else "major")

@@ -13,9 +13,9 @@ _THEN = (
     r"then|next|now|after (?:that|which)|afterwards|finally|lastly|dann|danach|anschließend|puis|"
     r"ensuite|après|luego|después|poi|dopo|daarna|dan|sen|sedan|derefter|deretter|depois|então|potem"
 )
-_AND = r"and|und|et|en|och|og|(?-i:y|e|i)"
+_AND = r"and|und|et|en(?!\s+(?:la|el|los|las)\s)|och|og|(?-i:y|e|i)"
 CLAUSES_APART = re.compile(
-    rf"\s*(?:[,;:.!]\s+|->|→|⇒|\s[-–—+&>/|·•]+\s)\s*|\s+\(?(?=(?:(?:{_AND})\s+)?(?:{_THEN})\s)|"
+    rf"\s*(?:[,;.!]\s+|(?<!solo):\s+|->|→|⇒|\s[-–—+&>/|·•]+\s)\s*|\s+\(?(?=(?:(?:{_AND})\s+)?(?:{_THEN})\s)|"
     rf"\s+(?:{_AND})\s+",
     re.IGNORECASE,
 )
@@ -160,19 +160,6 @@ TAKES = re.compile(
     re.IGNORECASE,
 )
 """Somebody who plays a section."""
-ENDS_ON = re.compile(
-    r"(?:(?:we |all )?(?:end|ends|ending|stop|stops|finish(?:es)?|close|hold|land|out|schluss|ende|"
-    r"endet|enden|aufhören|fin(?:ale?|ir|it)?|slot|slut|einde|acaba(?:r|mos)?|termina(?:r|mos)?|finire|finisce|chiud(?:ere?|i|iamo)|"
-    r"eindig(?:en|t)?|"
-    r"sluta(?:r)?|slutt(?:e|er)?)[\s(]+(?:it\s+|all\s+)?(?:(?P<how>[^\W\d_]+(?: [^\W\d_]+)?)\s+)?"
-    r"(?:on|with|in|auf|mit|sur|avec|en|con|su|op|met|på|med|em|com)\s+"
-    r"(?:(?:an?|the|one|big|last|long|final|held|open|low|high|einem?|dem|un[ea]?|een|ett)\s+)*|"
-    r"(?:(?:the|a)\s+)?(?:last|final|letzter?|dernier|último|ultimo|laatste|sista)\s+"
-    r"(?:chord|hit|note|akkord|accord|acorde|accordo|akkoord|ackord)\s*(?:is|:|=|ist|est|es|è)?\s*)"
-    r"(?P<chord>[A-H][^\s()]{0,9}(?:\s(?:major|minor|dur|moll|maj|min))?)\)?",
-    re.IGNORECASE,
-)
-"""The chord on which a song ends, and how ("end cold on G")."""
 ENDS = re.compile(
     r"(?:and )?(?:out|ends?|the end|finish|done|that['’]s it|schluss|ende|aus|fin|fine|fim|"
     r"slut|slot|einde)",

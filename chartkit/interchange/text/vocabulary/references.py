@@ -91,7 +91,7 @@ def place_and_name(text: str, names: Sequence[str]) -> tuple[int, str]:
         name = _name_at(text, start, names)
         if not name and _says_whose(words, at):
             first = names[-1] if _BEGINNING.match(text, start) else ""
-            name = first or _inflected(word, names)
+            name = first or inflected(word, names)
         if name and not (word in SUNG_OR_SAID and not _says_whose(words, at)):
             return (start, "") if _says_when(words, at) else (start, name)
     return 0, ""
@@ -182,7 +182,7 @@ def _name_at(text: str, start: int, names: Sequence[str]) -> str:
     return numbered[0] if numbered else alike[0]
 
 
-def _inflected(word: str, names: Sequence[str]) -> str:
+def inflected(word: str, names: Sequence[str]) -> str:
     """The earlier section of which a word is another form ("introt", "zwrotki")."""
     if word in _WHOSE:
         return ""  # "chords" is no form of "chorus"

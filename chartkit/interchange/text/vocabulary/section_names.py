@@ -14,6 +14,7 @@ from chartkit.chart.section_words import (
     PLAYED,
     PLAYERS,
     SHORT_NAMES_OF_KIND,
+    SOLO_IN_ONE_WORD,
     kinds_by_name,
 )
 from chartkit.interchange.text.quick_looks import kept
@@ -92,16 +93,18 @@ _NUMBER = (
     r"(?!(?:st|nd|rd|th)\s+(?:time|go|round)\b)[a-d]?|"
     r"(?!x\s*\d|i\s+(?-i:[A-H])(?:[#b♯♭m]|\b))[IVX]{1,4}\b|"
     r"(?<!\bend )(?<!\bfin )(?<!\bfinal )(?<!\bschluss )(?<!\bende )(?<!\bslut )(?<!\bslot )"
+    r"(?<!\bfim )(?<!\bkoniec )(?<!\bslutt )(?<!\bcierre )"
     r"[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s|(?:again|nochmals?|noch|encore|otra|de (?:nuevo|novo)|"
     r"di nuovo|ancora|opnieuw|nog|igen|igjen|once more|twice|jako|jeszcze)\b))|"
     r"(?:(?<=part\s)|(?<=teil\s)|(?<=parte\s)|(?<=partie\s)|(?<=section\s))"
     r"[A-D]\b(?=\s*[(\[]?(?:[x×]\s?\d|\d\s?[x×]))|"
     r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))|\bfinale?\b))?"
 )
+_UNNAMED_SOLO = SOLO_IN_ONE_WORD.replace("?P<player>", "")
 _BASE = (
     r"(?:(?:solo|sólo|assolo|intro|riff) (?:(?:del?|di|da|du|do|della|de la|do|na) |d['’]|dell['’])"
     r"[^\W\d_]{3,12}|"
-    rf"(?:{_any_of(KIND_OF)})(?![^\W\d_])|"
+    rf"(?:{_any_of(KIND_OF)})(?![^\W\d_])|{_UNNAMED_SOLO}|"
     r"(?:(?:primeira|segunda|terceira|primera|tercera|prima|seconda|terza|première|deuxième|"
     r"troisième|erster|zweiter|dritter|first|second|third|eerste|tweede)\s+(?:parte|partie|teil|"
     r"part|deel))|"
@@ -144,6 +147,7 @@ _COUNTING = {
     "v": 5,
     "vi": 6,
 }
+_SOLO_IN_ONE_WORD = re.compile(SOLO_IN_ONE_WORD, re.IGNORECASE)
 _FIRST_OF_TWO = re.compile(r"[1-8](?=\W)")
 _FINAL = ("final", "finale")
 """What stands behind a name for its last time."""
@@ -201,13 +205,16 @@ def section_key(name: str) -> tuple[str, str]:
         return "verse", _ROMAN[bare]
     if (first := _NUMBER_FIRST.match(bare)) is not None:
         kind, number = section_key(bare[first.end() :])
-        return (kind, first[1]) if kind in KINDS and not number else (bare.casefold(), "")
+        counted = kind in KINDS or (kind.isalpha() and len(kind) > 2)
+        return (kind, first[1]) if counted and not number else (bare.casefold(), "")
     parts = _PLAIN_NAME.fullmatch(bare)
     if parts is None:
         return bare.casefold(), ""
     base = " ".join(parts["base"].casefold().strip(".").split())
     kind = KIND_OF.get(base) or _KIND_OF_SHORT.get(base) or base
     number = _number_of(parts["number"].strip(" #.").casefold()) or _ordinal_of(parts["which"])
+    if kind not in KINDS and (solo := _SOLO_IN_ONE_WORD.fullmatch(base)) is not None:
+        return "solo", f"{solo['player']}{number}"
     player, _, played = base.partition(" ")
     if player in PLAYERS and played in PLAYED:
         number = f"{player}{number}"
@@ -307,7 +314,7 @@ _ALONE, _PAIRS = _looks_of_names()
 def may_name_a_section(text: str) -> bool:
     """Whether the words of a text could name a section; a quick look."""
     words = _WORD.findall(text.casefold())
-    if not _ALONE.isdisjoint(words):
+    if not _ALONE.isdisjoint(words) or any(word.endswith("solo") for word in words):
         return True
     if _PAIRS.keys().isdisjoint(words):
         return False
@@ -330,7 +337,13 @@ def may_begin_full_name(text: str, start: int) -> bool:
     first = _FIRST_WORD.match(text, start)
     if first is not None and first.end() - start == 1:  # as a chord may be
         return _BEHIND_LETTER.match(text, start + 1) is not None
-    return _may_begin_name(first)
+    return _may_begin_name(first) or _begins_with_solo(text, start)
+
+
+def _begins_with_solo(text: str, start: int) -> bool:
+    """Whether a solo and who plays it stand in one word at a place of a text."""
+    near = text[start : start + _LONGEST_SOLO].casefold()
+    return "solo" in near and _SOLO_IN_ONE_WORD.match(near) is not None
 
 
 def _may_begin_name(first: re.Match[str] | None) -> bool:
@@ -340,6 +353,7 @@ def _may_begin_name(first: re.Match[str] | None) -> bool:
     )
 
 
+_LONGEST_SOLO = 24
 _FIRST_WORD = re.compile(
     rf"[^\W\d_]+|\d(?:st|nd|rd|th)|(?P<counted>{_COUNTED}(?=\s))", re.IGNORECASE
 )

@@ -6,7 +6,8 @@ How names are spelled, with initials, hyphens and small words within: common pra
 import re
 
 from chartkit.interchange.text.quick_looks import kept
-from chartkit.interchange.text.vocabulary.directions import is_direction, says_feel
+from chartkit.interchange.text.vocabulary.directions import is_direction
+from chartkit.interchange.text.vocabulary.manners import says_feel
 
 _INITIALS = r"(?:[^\W\d_a-z]\.[ -]?)+"
 _CAPITALISED = r"[^\W\d_a-z][^\W\d_]*(?:[-’'][^\W\d_]+)*"

@@ -1,0 +1,101 @@
+"""What says on which chord a song ends ("end cold on G", "zum Schluss auf G", "kończymy na G"), in
+the languages in which sheets are often written.  Source of the words: common practice, no source.
+"""
+
+import re
+from dataclasses import dataclass
+
+from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.section_names import is_known_name
+
+PREPOSITIONS = (
+    r"on|with|in|auf|mit|sur|avec|en|con|su|op|met|på|med|(?-i:em)|com|na|w|"
+    r"(?-i:i)(?=\s+[A-H](?!\w))"
+)
+"""What stands between a word for the end and the chord; in a capital "Em" is a chord."""
+_THEN = (
+    r"and|und|et|och|og|then|dann|danach|puis|ensuite|luego|después|poi|dopo|daarna|dan|sen|"
+    r"sedan|så|derefter|deretter|depois|potem|następnie|(?-i:y|e|en|i)"
+)
+_LEADS = rf"(?:{_THEN}|zum|am|im|we|all|wir|on|nous|si|se|vi|wij)"
+_VERBS = (
+    r"ends|finish(?:es)?|endet|enden|aufhören|fini[rt]|finissez|terminer|terminez|"
+    r"acaba(?:r|mos)?|termina(?:r|mos|mo|re)?|cerrar|cerramos|cierra|finire|finisce|finiamo|"
+    r"chiud(?:e|ere|i|iamo)|fecha(?:r|mos)?|encerra(?:r|mos)?|eindig(?:en|t)|afsluiten|slutar?|"
+    r"avslutar?|slutter?|avslutter?|avslutte|slut(?:ter)? af|afslutte(?:r)?|kończymy|kończyć|"
+    r"zakończyć|skończyć|končíme"
+)
+"""Verbs that are said of the end alone."""
+_NOUNS = (
+    r"end|ending|schluss|ende|ausklang|abschluss|finale?|fine?|fim|cierre|remate|chiusura|slot|einde|"
+    r"slutt?|avslutt?|afslut|afslutning|avslutning|koniec|zakończenie|konec|závěr"
+)
+_OTHER_VERBS = r"stops?|close|hold|land|out"
+"""Verbs that are said of much else too."""
+_AT_THE_END = (
+    r"at the (?:very )?end|zum (?:schlu(?:ss|ß)|abschluss)|am (?:ende|schluss)|à la fin|pour finir|"
+    r"pour terminer|al final|para (?:terminar|acabar|cerrar|fechar)|no fim|no final|per (?:finire|"
+    r"chiudere)|alla fine|om te eindigen|tot slot|till slut|til slutt?|na koniec|nakonec"
+)
+_LAST_CHORD = (
+    r"(?:(?:the|a)\s+)?(?:last|final|letzter?|dernier|último|ultimo|laatste|sista|siste|sidste|"
+    r"ostatni)\s+(?:chord|hit|note|akkord|accord|acorde|accordo|akkoord|ackord)\s*"
+    r"(?:is|:|=|ist|est|es|è)?\s*"
+)
+_ENDS_ON = (
+    rf"(?:(?P<lead>(?:{_LEADS}\s+)*)(?P<word>(?P<verb>{_VERBS})|(?P<noun>{_NOUNS})|{_OTHER_VERBS})"
+    rf"[\s(:]+(?:it\s+|all\s+)?(?:(?P<how>[^\W\d_]+(?: [^\W\d_]+)?)\s+)?(?:{PREPOSITIONS})\s+|"
+    rf"(?:(?:{_THEN})\s+)*(?P<phrase>{_AT_THE_END})[\s:]+(?:(?:{PREPOSITIONS})\s+)?|"
+    rf"{_LAST_CHORD})"
+    r"(?:(?:an?|the|one|last|final|einem?|dem|un[ea]?|een|ett)\s+)*"
+    r"(?P<kind>(?:(?:big|huge|long|short|held|open|low|high|loud|soft|quiet)\s+)*)"
+    r"(?P<chord>[A-H][^\s(),;]{0,9}(?:\s(?:major|minor|dur|moll|maj|min))?)"
+)
+ENDS_ON = re.compile(rf"{_ENDS_ON}\)?", re.IGNORECASE)
+"""The chord on which a song ends, and how ("end cold on G")."""
+_AND_SAID = re.compile(
+    rf"{_ENDS_ON}(?:\s*[,;(]|\s+[-–—])\s*(?P<said>[^\W\d][^()|]{{1,60}}?)\)?", re.IGNORECASE
+)
+"""The same, and what is said of it."""
+_MODES = (
+    (re.compile(r"\s(?:major|dur|maj)$", re.IGNORECASE), ""),
+    (re.compile(r"\s(?:minor|moll|min)$", re.IGNORECASE), "m"),
+)
+_LONGEST = 100
+
+
+@dataclass(frozen=True, slots=True)
+class SongEnd:
+    """How a song ends by some words: what they call its end ("End" where they do not), the chord,
+    and what is said of it.  ``named`` says that they begin with a section's name, once without what
+    leads to it, as ``bare`` has them; ``sure`` says that they are said of nothing else."""
+
+    name: str
+    chord: str
+    said: str
+    named: bool
+    bare: str
+    sure: bool
+
+
+def song_end(text: str, is_chords: IsChords) -> SongEnd | None:
+    """How a song ends by a text that says on which chord; None for any other text."""
+    text = text.strip(" .!")
+    if not text or len(text) > _LONGEST:
+        return None
+    match = ENDS_ON.fullmatch(text) or _AND_SAID.fullmatch(text)
+    if match is None:
+        return None
+    chord = match["chord"].rstrip(".!")
+    for mode, sign in _MODES:
+        chord = mode.sub(sign, chord)
+    if not is_chords(chord):
+        return None
+    how = " ".join(filter(None, (match["how"], (match["kind"] or "").strip())))
+    said = ", ".join(filter(None, (how, match.groupdict().get("said"))))
+    word = match["noun"] or (match["phrase"] or "").rpartition(" ")[2]
+    name = word if word and is_known_name(word) and match["verb"] is None else "End"
+    bare = text[match.end("lead") :] if match["lead"] else text
+    sure = bool(match["verb"] or match["phrase"] or match["noun"])
+    named = bool(match["noun"]) and is_known_name(match["noun"])
+    return SongEnd(name, chord, said, named, bare, sure)
