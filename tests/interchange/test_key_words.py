@@ -59,3 +59,33 @@ def test_a_sentence_names_the_key_by_any_word(name: str) -> None:
     said = f"we tried it last week and it went well, {name} D this time, bring water."
     chart = taken(f"{TITLE}by Agnes Tollemark\n{said}\n\nVerse 1{STANZA}").chart
     assert (str(chart.key), chart.text("title")) == ("D major", TITLE.strip())
+
+
+@each(
+    ("typed", "key", "row"),
+    [
+        ("Bb-dur", "Bb major", "Bb Eb F Bb"),
+        ("Eb dur", "Eb major", "Eb Ab Bb Eb"),
+        ("F#-moll", "F# minor", "F#m Bm C# F#m"),
+        ("Ess-dur", "Eb major", "Eb Ab Bb Eb"),
+        ("fiss-moll", "F# minor", "F#m Bm C# F#m"),
+    ],
+)
+def test_a_key_with_a_sign_and_a_german_mode(typed: str, key: str, row: str) -> None:
+    """Letters with signs, as English writes them, and Swedish names stand before "dur" and "moll"
+    too."""
+    result = taken(f"HUSVALSEN          3/4          {typed}\n\nIntro\n{row}\n")
+    assert (result.chart.text("title"), result.chart.text("key")) == ("HUSVALSEN", key)
+
+
+@each(
+    "feel",
+    [
+        *("gemütlich", "Valzer lento", "nicht zu flott", "spokojnie", "muntert", "calme"),
+        *("valse lente", "baião", "xote animado", "vrolijk"),
+    ],
+)
+def test_how_a_song_goes_in_many_languages(feel: str) -> None:
+    """What stands beside a meter and says how the song goes is no note."""
+    chart = taken(f"Lantern\n3/4, {feel}, in C\n\nVerse{STANZA}").chart
+    assert (chart.text("feel"), chart.text("note")) == (feel, "")

@@ -5,7 +5,7 @@ Both forms are common practice, no source.
 
 from tests.each import each
 from tests.interchange.reading import codes, taken
-from tests.interchange.typed_sheets import names_of_parts
+from tests.interchange.typed_sheets import names_of_parts, parts_of
 
 _ROWS = "G  C  G  D\nG  C  D  G\n"
 _WORDS = "My daddy laid the gravel with a shovel and a psalm\nHe had a road to nowhere\n"
@@ -81,3 +81,23 @@ def test_chords_in_brackets_are_no_names() -> None:
     """A chord in brackets before chords, and words without a known name, stay."""
     for row in ("[G] C D", "[oh yes] G C D"):
         assert "section-by-place" not in codes(taken(f"Gravel\n\nVerse\nG C\nla la la\n{row}\n"))
+
+
+def test_a_word_that_is_counted_on() -> None:
+    """A word behind one number after another is a name, and its second has the music of the
+    first."""
+    sheet = (
+        f"Kasten\n\n1. Gstanzl\n{_ROWS}Holla mento\nmolla rento\n\nJodler\nF  C\nholla di\n\n"
+        "2. Gstanzl (leise)\nSolla kento\nrisa vento\n\nJodler\n"
+    )
+    assert names_of_parts(sheet) == ["1. Gstanzl", "Jodler", "2. Gstanzl", "Jodler"]
+    first, _, second, _ = parts_of(taken(sheet).chart)
+    assert (second.music, second.words) == (first.music, "sollakentorisavento")
+
+
+@each("words", [("Waltz", "Polka"), ("Verse", "Verse")])
+def test_other_words_behind_numbers(words: tuple[str, str]) -> None:
+    """Different words, or names that everybody knows, are what they were."""
+    first, second = words
+    text = f"Set\n\n1. {first}\n| G | C |\n\n2. {second}\n| D | A |\n"
+    assert "counted-name" not in codes(taken(text))

@@ -81,3 +81,18 @@ def test_a_capo_is_taken_by_any_word_in_any_form(head: str, name: str) -> None:
     sheet = f"Low Bell\n{given}\n\nVerse\nD G A D\nover the hill we go\n"
     chart = taken(sheet).chart
     assert (chart.capo.raised, chart.text("title")) == (2, "Low Bell")
+
+
+@each(
+    "said",
+    [
+        *("capo i 2. bånd", "kapo 2. Bund", "Kapo im zweiten Bund", "capo op de 2e fret"),
+        *("capo à la 2e case", "capotasto al secondo tasto", "cejilla en segundo traste"),
+        *("capo i andra bandet", "capo på andet bånd", "kapodaster na 2 progu", "capo II"),
+        *("capo op 2e vakje", "capotraste na 2ª casa"),
+    ],
+)
+def test_a_capo_in_words_of_many_languages(said: str) -> None:
+    """The fret stands behind its preposition, before its noun, or as a word."""
+    sheet = f"Lantern\n{said}\n\nVerse\nAm   E\nEvery gate is open\n"
+    assert taken(sheet).chart.capo.raised == 2

@@ -4,7 +4,8 @@ German and syllable names: common practice, no source for the table as a whole; 
 natural and B is B flat is explained in any German theory book (from memory).
 """
 
-from chartkit.interchange.text.vocabulary.note_names import SheetNoteNames, key_of
+from chartkit.interchange.text.vocabulary.key_words import key_of
+from chartkit.interchange.text.vocabulary.note_names import SheetNoteNames
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
 from chartkit.theory.chord_parts import letter_name, number_name

@@ -15,8 +15,8 @@ from chartkit.interchange.text.head_words.head_facts import (
 from chartkit.interchange.text.head_words.titles import QUOTES, is_spelled_as_title
 from chartkit.interchange.text.vocabulary.directions import is_direction, is_talk
 from chartkit.interchange.text.vocabulary.facts import Fact
+from chartkit.interchange.text.vocabulary.key_words import key_of
 from chartkit.interchange.text.vocabulary.manners import says_feel
-from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.wording import setting_text
 from chartkit.theory.key import Key
 

@@ -21,8 +21,8 @@ from chartkit.interchange.text.vocabulary.facts import (
     shapes_key,
 )
 from chartkit.interchange.text.vocabulary.feel_words import labelled_feel
+from chartkit.interchange.text.vocabulary.key_words import key_of
 from chartkit.interchange.text.vocabulary.manners import says_feel
-from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.text.vocabulary.tunings import tuning_of
 from chartkit.theory.key import Key
 
@@ -65,7 +65,7 @@ _INSTEAD = re.compile(
 )
 """How a key is said that is another than it was ("G instead of A tonight", "G now")."""
 _TONIC = (
-    r"(?:[A-H](?:[#b♯♭]|is|es|s)?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?)"
+    r"(?:[A-H](?:[#b♯♭]|iss?|ess?|ss?)?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?)"
     r"(?:[ -](?:flat|sharp|bémol|dièse|bemol|sostenido|bemolle|diesis))?"
 )
 _BEHIND_IN = re.compile(rf"(?:in|en|em|i)\s+(?P<key>{_TONIC}(?:m|[ -]?{_MODE})?)", re.IGNORECASE)
@@ -76,7 +76,9 @@ _BARE_KEY = re.compile(
     r"(?:m|\s(?:m|majeur|mineur|mayor|menor|maggiore|minore|maior))?)"
 )
 _SMALL_MINOR = re.compile(r"[a-g][#b]?m")
-_GERMAN_KEY = re.compile(r"[A-Ha-h](?:is|es|s|[#b♯♭])?[- ](?:[Dd]ur|[Mm]oll|[Dd]uuri|[Mm]olli)")
+_GERMAN_KEY = re.compile(
+    r"[A-Ha-h](?:iss?|ess?|ss?|[#b♯♭])?[- ](?:[Dd]ur|[Mm]oll|[Dd]uuri|[Mm]olli)"
+)
 _MANNER_TEMPO = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)[\s,]+(?P<tempo>\d{2,3})")
 _MANNER_METER = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)\s+(?P<meter>\d{1,2}/\d{1,2})")
 OF_A_PAPER = re.compile(

@@ -7,8 +7,7 @@ import re
 
 from chartkit.interchange.capo_words import CAPO_NAME
 from chartkit.interchange.text.vocabulary.facts import ABOUT, Fact, meter_of
-from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
-from chartkit.interchange.text.vocabulary.note_names import key_of
+from chartkit.interchange.text.vocabulary.key_words import KEY_NAME, key_of
 
 _LONGEST = 400
 _SLOWEST, _FASTEST = 40, 260

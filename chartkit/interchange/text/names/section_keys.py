@@ -13,8 +13,7 @@ from dataclasses import replace
 from chartkit.chart.model import CueRow, MusicRow, Row, Section, SettingRow
 from chartkit.chart.walk import iter_chords
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
-from chartkit.interchange.text.vocabulary.note_names import key_of
+from chartkit.interchange.text.vocabulary.key_words import KEY_NAME, key_of
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.note import pitch_class_of

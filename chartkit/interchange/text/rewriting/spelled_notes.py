@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.text.lines import Line, changed
-from chartkit.interchange.text.vocabulary.note_names import ACCENTS
+from chartkit.interchange.text.vocabulary.key_words import ACCENTS
 
 _LONGEST = 200
 _QUALITY = r"(?:[#b♭♯]|m|M|-|\+|°|º|ø|maj|min|dim|aug|sus|add|\d|\(|\))*"

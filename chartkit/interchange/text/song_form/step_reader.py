@@ -66,10 +66,9 @@ class StepReader:
         self.reads_as_chords = reads_as_chords
         self.known = known
         self.doubtful = self.labelled = False
-        self.vamps = False
-        """Whether the first section stays on a chord, as a word before it says."""
-        self.asks = False
-        """Whether the line begins with a section asked for again ("repeat refrain, with choir")."""
+        self.vamps = self.asks = False
+        """Whether the first section stays on a chord, as a word before it says; whether the line
+        begins with a section asked for again ("repeat refrain, with choir")."""
         self.said_before, self.once_more = "", False
         self.so_far = StepsSoFar(text, reads_as_chords, known)
         self.steps = self.so_far.steps

@@ -25,8 +25,8 @@ from chartkit.interchange.text.head_words.titles import (
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.vocabulary.facts import meter_of
 from chartkit.interchange.text.vocabulary.feel_words import plain_feel
+from chartkit.interchange.text.vocabulary.key_words import key_of
 from chartkit.interchange.text.vocabulary.manners import says_feel
-from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.text.vocabulary.writer_names import (
     names_people,
     undated,

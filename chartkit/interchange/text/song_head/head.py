@@ -60,7 +60,7 @@ from chartkit.interchange.text.vocabulary.facts import (
     without_parentheses,
 )
 from chartkit.interchange.text.vocabulary.farewells import is_answer
-from chartkit.interchange.text.vocabulary.note_names import key_of
+from chartkit.interchange.text.vocabulary.key_words import key_of
 from chartkit.interchange.text.vocabulary.writer_names import names_people
 from chartkit.interchange.wording import setting_text
 

@@ -27,7 +27,7 @@ from chartkit.interchange.text.vocabulary.facts import (
     named_settings,
     without_parentheses,
 )
-from chartkit.interchange.text.vocabulary.note_names import key_of
+from chartkit.interchange.text.vocabulary.key_words import key_of
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
 _MOST_HEADER_LINES = 6

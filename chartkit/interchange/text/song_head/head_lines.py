@@ -54,8 +54,8 @@ from chartkit.interchange.text.vocabulary.facts import (
 )
 from chartkit.interchange.text.vocabulary.farewells import SUBJECTS
 from chartkit.interchange.text.vocabulary.feel_words import labelled_feel
+from chartkit.interchange.text.vocabulary.key_words import key_of
 from chartkit.interchange.text.vocabulary.manners import says_style
-from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.text.vocabulary.reference_lines import (
     is_for_the_players,
     legend_pairs,

@@ -9,8 +9,7 @@ from typing import Literal
 from chartkit.chart.model import LONGEST_REST, Meter, SettingName, SettingValue
 from chartkit.interchange.capo_words import CAPO_NAME, capo_of_words, short_capo_of_words
 from chartkit.interchange.text.quick_looks import kept
-from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
-from chartkit.interchange.text.vocabulary.note_names import key_of
+from chartkit.interchange.text.vocabulary.key_words import KEY_NAME, key_of
 from chartkit.interchange.wording import NAMED_TEXTS
 from chartkit.theory.pitch import parse_range
 
