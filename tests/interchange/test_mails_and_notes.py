@@ -92,6 +92,9 @@ def test_small_letters_among_capitals(
             "C",
         ),
         ("An alle Sänger,\n\n»Der Hut«, D-Dur\n", "Der Hut", ""),
+        ("Notes 14 Feb\n\n- rent\n- strings\n\nIdea\n“Long Way”\nin C\n", "Long Way", "C"),
+        ("Hola,\n\n*The Hat* en Do\n", "The Hat", "C"),
+        ("Salut,\n\nCHAPEAU (Do)\n", "CHAPEAU", "C"),
         ("Hi,\n\nwe'll call it Long Way Down for now, in C at 90.\n", "Long Way Down", "C"),
         (
             "Evening Al,\n\nthat reel. I call it Al's Broom until I know better. C major.\n",
@@ -135,6 +138,7 @@ def test_guitars_tuned_down_in_a_sentence(said: str, capo: str) -> None:
         "Jo\n\n(sorry, the caps lock is stuck)",
         "> that's it for now\n> L",
         "form: verse 1, chorus, verse 2, chorus\n\nnext stop is mine. night",
+        "Kind regards,\nMiss P. Dorn\nHon. Sec., Fernley Choral",
     ],
 )
 def test_nothing_below_the_song_is_sung(below: str) -> None:
@@ -200,6 +204,21 @@ def test_steps_said_in_a_sentence(line: str, names: list[str], cues: list[str]) 
     parts = parts_of(taken(sheet).chart)[4:]
     assert [part.name for part in parts] == names
     assert parts[-1].cues == cues
+
+
+@each(
+    "said",
+    [
+        "so the order is v1, ch, v2, ch, ch. words below. no capo",
+        "Here it is. Order: v1, ch, v2, ch, ch. Thanks!",
+        "Reihenfolge ist V1, Ch, V2, Ch, Ch. Bis Freitag!",
+    ],
+)
+def test_the_order_within_a_letter(said: str) -> None:
+    """A letter above the song that gives its order among other sentences gives it."""
+    chart = taken(f"Hi Sam,\n\n{said}\n\nCOPPER TEETH\n\n{_SONG}").chart
+    assert chart.text("title") == "COPPER TEETH"
+    assert _names(chart) == ["Verse 1", "Chorus", "Verse 2", "Chorus", "Chorus"]
 
 
 def test_a_solo_over_one_part_and_the_parts_behind_it() -> None:

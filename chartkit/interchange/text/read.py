@@ -84,6 +84,7 @@ from chartkit.interchange.text.rewriting.lettered_parts import (
 )
 from chartkit.interchange.text.rewriting.normalize import with_usual_signs
 from chartkit.interchange.text.rewriting.odd_rows import rows_within, with_usual_rows
+from chartkit.interchange.text.rewriting.orders_in_letters import with_orders_apart
 from chartkit.interchange.text.rewriting.plain_headings import with_plain_headings
 from chartkit.interchange.text.rewriting.plain_settings import with_plain_settings
 from chartkit.interchange.text.rewriting.rehearsal_letters import with_named_letters
@@ -209,6 +210,7 @@ def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> lis
     lines = without_set_list(lines, tokens.is_chords, findings)
     lines = with_sections_told(lines, tokens.is_chords, findings)
     lines = with_next_tunes(without_chord_labels(lines, tokens.is_chords), tokens)
+    lines = with_orders_apart(lines)
     lines = with_chords_throughout(lines, tokens.is_chords, findings)
     lines = with_names_of_legend(lines, tokens, findings)
     lines = with_underlined_names(lines, tokens.is_chords, findings)

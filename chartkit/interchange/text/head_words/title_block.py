@@ -39,7 +39,7 @@ def lines_over_title(texts: Sequence[str]) -> int:
     """How many lines of a head, by their texts, stand over the block with the title; 0 where the
     first block has it."""
     texts = [without_ornaments(text) for text in texts]
-    if over := _over_group(texts):
+    if over := _over_group(texts) or _over_the_only_quoted(texts):
         return over
     labelled = next((at for at, text in enumerate(texts) if title_label(text)), 0)
     if any(map(could_be_title, texts[:labelled])):
@@ -105,6 +105,19 @@ def _blocks(texts: Sequence[str]) -> Iterator[tuple[int, list[str]]]:
 def _says_of_the_song(text: str) -> bool:
     """Whether a line is a setting or the writer of a song."""
     return bool(facts_of(text) or head_facts(text).facts or writer_of(text))
+
+
+def _over_the_only_quoted(texts: Sequence[str]) -> int:
+    """How many lines stand over the only one that is all in quotes, where it is in another block
+    than the first and none above it names a song; 0 elsewhere."""
+    quoted = [at for at, text in enumerate(texts) if _QUOTED.fullmatch(text)]
+    at = quoted[0] if len(quoted) == 1 else 0
+    above = texts[:at]
+    if not at or not could_be_title(texts[at]) or "" not in "\n".join(above).strip().split("\n"):
+        return 0
+    own = any(_says_of_the_song(text) or title_label(text) for text in above)
+    set_off = any(text.isupper() or any(sign in text for sign in QUOTES.strip()) for text in above)
+    return 0 if own or set_off else at
 
 
 def _over_quoted(texts: Sequence[str]) -> int:

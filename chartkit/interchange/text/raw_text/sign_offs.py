@@ -26,6 +26,13 @@ from chartkit.interchange.wording import one_line
 _LONGEST = 160
 _SAID = 60
 _A_NAME = re.compile(r"[A-ZÄÖÜ]\w{0,20}\.?(?:\s[A-ZÄÖÜ]\w{0,20}\.?)?(?:\s+xx?)?")
+_A_LONG_NAME = re.compile(
+    r"(?:(?:miss|mrs?|ms|dr|prof|frau|herr|mme|mlle|m|sra?|srta|sig|sig\.?ra|dhr|mevr|fru|hr)\.?\s)?"
+    r"(?-i:[A-ZÄÖÜ])\w{0,20}\.?(?:\s(?:(?:von|van|de|der|di|da)\s)?(?-i:[A-ZÄÖÜ])[\w’'-]{0,20}\.?){0,3}"
+    r"(?:\s*[,(]\s*[^,()]{2,30}\)?)?",
+    re.IGNORECASE,
+)
+"""A whole name under a farewell, also with what its owner is."""
 _CONTACT = re.compile(
     r"(?=.*(?:\d[\d ()/.-]{4,}\d|@|www\.|https?:|\.(?:com|org|net|example)\b))[^|]{5,80}|"
     r"(?:(?:sent|gesendet|envoyé|enviado|inviato|verzonden|skickat|sendt) |von mein).{3,60}",
@@ -81,8 +88,8 @@ def _without_leave(lines: Numbered, findings: Findings, of_a_mail: bool) -> Numb
         findings.leave_out("sign-off", f'the end of an email: "{one_line(line)}"', f"{number}:1")
         return _without_leave(lines[: filled[-1]], findings, of_a_mail=True)
     at = _closing_block(lines, filled, of_a_mail)
-    if at is None and of_a_mail:
-        at = _long_sign_off(lines, filled)
+    if at is None:
+        at = _long_sign_off(lines, filled, of_a_mail)
     if at is not None:
         said = " / ".join(one_line(line) for _, line in lines[at:] if line.strip())
         findings.leave_out("sign-off", f'the end of an email: "{said}"', f"{lines[at][0]}:1")
@@ -121,9 +128,10 @@ def _closing_block(lines: Numbered, filled: Sequence[int], of_a_mail: bool) -> i
     return first if first > 0 and plain and sentences and len(said) <= _MOST_SAID_LAST else None
 
 
-def _long_sign_off(lines: Numbered, filled: Sequence[int]) -> int | None:
+def _long_sign_off(lines: Numbered, filled: Sequence[int], of_a_mail: bool) -> int | None:
     """Where the end of a mail begins that goes on after the writer took leave: a name, how to
-    reach who has it, and the like; None where no line there takes leave."""
+    reach who has it, and the like; None where no line there takes leave.  In what shows no sign of
+    a mail it must take leave in several words and a comma ("Kind regards,")."""
     for at in reversed(filled[-_MOST_LINES_OF_SIGN_OFF:]):
         text = lines[at][1].strip()
         under = [line.strip() for _, line in lines[at + 1 :] if line.strip()]
@@ -131,10 +139,13 @@ def _long_sign_off(lines: Numbered, filled: Sequence[int]) -> int | None:
             return None
         apart = at == 0 or not lines[at - 1][1].strip()
         closes = len(text) <= _SAID and CLOSES.fullmatch(text) is not None
+        if not of_a_mail and not (closes and " " in text and text.endswith(",")):
+            continue
         short = len(text.split()) <= _MOST_WORDS_OF_LEAVE and len(under) == 1
         if not (apart and under) or not (closes or short or text.endswith(",")):
             continue
         name = _A_NAME.fullmatch(under[0]) is not None
+        name = name or (closes and _A_LONG_NAME.fullmatch(under[0]) is not None)
         plain = all(_CONTACT.fullmatch(one) or _A_NAME.fullmatch(one) for one in under[1:])
         if name and (plain or closes):
             return at

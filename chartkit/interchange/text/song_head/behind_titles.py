@@ -41,7 +41,12 @@ _A_PERSON = re.compile(
 )
 QUOTED = re.compile(r"[\"“„«»]([^\"”“„«»]{2,60})[\"”“»«]")
 """What stands in quotes and may be a title."""
-_KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)")
+_KEY = (
+    r"(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?|"
+    r"(?:Do|R[ée]|Mi|Fa|Sol|La|Si)(?:[#b♯♭]|\s(?:bemol|bémol|bemolle|sostenido|dièse|diesis))?"
+    r"(?:m|\s(?:mayor|menor|majeur|mineur|maior|maggiore|minore))?)"
+)
+_KEY_BEHIND = re.compile(rf"(?P<title>.*\S)\s+(?:in|en|em|i)\s+{_KEY}")
 _OF_A_COPY = re.compile(rf"(?=.*\d)(?:{OF_A_COPY.pattern})", re.IGNORECASE)
 _OTHER_THAN_TITLES = (PAGE_AT_THE_MARGIN, OF_A_BOOK, _OF_A_COPY)
 """The page, the book and the numbered copy that a line may name far behind its title."""
@@ -58,8 +63,7 @@ _TEMPO_BEHIND = re.compile(
     r"(?P<title>.*\S)\s+[@~]\s?(?P<tempo>[4-9]\d|1\d\d|2[0-3]\d)(?:\s?bpm)?", re.IGNORECASE
 )
 _BARE_KEY_BEHIND = re.compile(
-    r"(?P<title>.*\S)(?:\s*[(\[]|\s{2,}|\s*,\s*|\s+[-–—]\s+)"
-    r"(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)[)\]]?"
+    rf"(?P<title>.*\S)(?:\s*[(\[]|\s{{2,}}|\s*,\s*|\s+[-–—]\s+){_KEY}[)\]]?"
 )
 _METER_BEHIND = re.compile(
     r"(?P<title>.*[^\s,])(?:\s*[,(]\s*|\s+[-–—]\s+|\s+)(?P<meter>\d{1,2}/\d{1,2})\)?"

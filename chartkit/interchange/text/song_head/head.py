@@ -96,8 +96,8 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine], below: Sequence[KnownLin
         read_head(sheet, known[titles[0] + 1 :], below)
         return
     if over := lines_over_title(texts):
-        for one in known[:over]:
-            if one.line.text.strip():
+        for at, one in enumerate(known[:over]):
+            if one.line.text.strip() and not _take_by_kind(sheet, known, at):
                 take_over_title(sheet, one.line)
         read_head(sheet, known[over:], below)
         return

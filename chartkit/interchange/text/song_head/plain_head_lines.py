@@ -103,11 +103,19 @@ def _with_usual_labels(known: Sequence[KnownLine]) -> list[KnownLine]:
     return result
 
 
+_BOLD = re.compile(
+    r"(?<![^\s(])(?P<sign>[*_])(?=[^\s*_])(?P<said>[^*_]{2,60})(?<=\S)(?P=sign)(?![^\s).,;:!?])"
+)
+
+
 def _unemphasised(one: KnownLine) -> KnownLine:
-    """A line without the double stars around what is emphasised in it."""
-    if "**" not in one.line.text:
+    """A line without the stars around what is emphasised in it; those around all of it stay."""
+    text = one.line.text.replace("**", "")
+    if ("*" in text or "_" in text) and _BOLD.fullmatch(text.strip()) is None:
+        text = _BOLD.sub(r"\g<said>", text)
+    if text == one.line.text:
         return one
-    return replace(one, line=replace(one.line, text=one.line.text.replace("**", ""), columns=None))
+    return replace(one, line=replace(one.line, text=text, columns=None))
 
 
 _TALK_BEFORE = re.compile(

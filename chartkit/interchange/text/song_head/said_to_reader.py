@@ -24,7 +24,7 @@ from chartkit.interchange.text.head_words.titles import (
     is_spelled_as_title,
     only_leads,
 )
-from chartkit.interchange.text.kinds.line_kinds import KnownLine
+from chartkit.interchange.text.kinds.line_kinds import KnownLine, Roadmap
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.vocabulary.directions import is_greeting, is_talk
 from chartkit.interchange.text.vocabulary.farewells import CLOSES, takes_leave
@@ -82,11 +82,16 @@ def with_title_said(
     for fact in settings_behind(said[at].behind.strip(" (,;:–—-")).facts:
         take_fact(sheet, fact.name, fact.value, line)
     take_from_letter(sheet, replace(line, text=rest, columns=None))
-    above = [one for one in known[:at] if head_facts(one.line.text).facts]
+    above = [one for one in known[:at] if _stays(one)]
     for one in known[:at]:
         if one.line.text.strip() and one not in above:
             take_over_title(sheet, one.line)
     return [*above, *known[at + 1 :]]
+
+
+def _stays(one: KnownLine) -> bool:
+    """Whether a line above a sentence with the title says more than that: settings, an order."""
+    return isinstance(one.kind, Roadmap) or bool(head_facts(one.line.text).facts)
 
 
 def _said_in(text: str) -> SaidTitle | None:
