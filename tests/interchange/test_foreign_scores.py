@@ -72,7 +72,7 @@ SCORES: dict[str, tuple[str, str, str]] = {
     ),
     "endings for three times and a fourth": (
         "time=4/4 |: <C> n16\n{123} <F> n16 {/123}\n{4} <G> n16 {/4}\n<C> n16",
-        "|: C |1.2.3. F :|4. G |\n| C |",
+        "|: C |1.2.3. F :|\n|4. G | C |",
         "",
     ),
     "underscores for a held syllable": (

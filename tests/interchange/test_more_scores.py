@@ -74,7 +74,7 @@ SCORES: dict[str, tuple[str, str, str]] = {
     ),
     "an ending for two times": (
         "time=4/4 |: <C> n16\n{loop} <F> n16 {unloop}\n3[ <G> n16 ]3\n<C> n16",
-        "|: C |1.2. F :|3. G |\n| C |",
+        "|: C |1.2. F :|\n|3. G | C |",
         "",
     ),
     "a last ending without a number": (

@@ -5,6 +5,7 @@ by rests, of which two together leave no doubt.
 """
 
 from chartkit.chart.model import MusicRow, WordsRow
+from chartkit.syntax.write import chart_text
 from tests.each import each
 from tests.interchange.reading import reads_back, taken
 from tests.interchange.scores import score
@@ -67,6 +68,24 @@ _CASES: dict[str, tuple[list[str], list[int]]] = {
         ["When the|low tide|calls! and|they go|home", "Then the|lamp|burns! and|all is|well"] * 2,
         [5, 5, 5, 5],
     ),
+    "a day and a last cry": (
+        ["Tin kettle|on the|hook of|Sunday,|come un-|done at|last.|Ah."],
+        [4, 4],
+    ),
+    "a town and a last cry, no signs": (
+        ["Slow ferry|down to|Calder|we go|by and|by and|home to|Rosa"],
+        [4, 4],
+    ),
+    "a name in mid-phrase, then a line": (
+        ["Slow ferry|for old|and poor|Marta, tide|comes in|and goes|away.|Oh.|low _|tide|and|far"],
+        [4, 4, 4],
+    ),
+    "a breath in mid-phrase": (["la lee|lo loo|li. _|low lay|la lee|lo loo|li ly|lay low"], [4, 4]),
+    "a last cry after five bars": (["low tide|and far|lamp on|the far|side.|Ah."], [4, 2]),
+    "a short phrase before a long one, again and again": (
+        ["When the|low tide|goes.", "Then the|lamp|burns as|all is|well."] * 2,
+        [3, 5, 3, 5],
+    ),
     "quotes before capitals": (
         ["“When the|low tide|goes far|out and|home", "“Then the|lamp|burns as|all is|well"] * 2,
         [5, 5, 5, 5],
@@ -115,6 +134,9 @@ _CASES: dict[str, tuple[list[str], list[int]]] = {
         ("{0}\n{0}\n{0}\n<G> n8:sea n8:my\n{0}\n{0}", ""),
         ("{0}\n{0}\n{0}\n<G> n8:sea, <F> n8:my\n{0}\n{0}", ""),
         ("{0}\n{0}\n{0}\n<G> n8:so- n8:my\n{0}\n{0}", ""),
+        # one that a rest shows is not parted by the length of the song's own upbeat
+        ("imp no=0 n4:oh\n{0}\n{0}\n{0}\n<G> n4:sea r4 n4:oh n4:my\n{0}\n{0}", "oh my"),
+        ("imp no=0 n4:oh\n{0}\n{0}\n{0}\n<G> n4:sea r4 <F> n4:oh n4:my\n{0}\n{0}", ""),
     ],
 )
 def test_upbeats_stand_before_their_rows(song: str, wanted: str) -> None:
@@ -132,3 +154,48 @@ def test_rows_begin_with_phrases(name: str) -> None:
     """Each row has the bars that a musician would write in it."""
     lines, wanted = _CASES[name]
     assert _rows(lines) == wanted
+
+
+@each(
+    ("song", "wanted"),
+    [
+        # the bar after the last ending, alone
+        ("|: {C}\n{C}\n{C}\n1[ {F} :| ]1\n2[ {F} ]2\n{G}", [4, 2]),
+        ("|: {C}\n{C}\n{C}\n1[ {F} :| ]1\n2[ {F} || ]2\n{G}", [4, 2]),
+        ("|: {C}\n{C}\n{C}\n{C}\n1[ {F}\n{G} :| ]1\n2[ {F}\n{G} ]2\n{C}\n[B] {F}", [4, 2, 3, 1]),
+        # a phrase after it; nothing after it
+        ("|: {C}\n{C}\n{C}\n1[ {F} :| ]1\n2[ {F} ]2\n{G}\n{C}\n{F}\n{C}", [5, 4]),
+        ("|: {C}\n{C}\n{C}\n1[ {F} :| ]1\n2[ {F} ]2", [5]),
+    ],
+)
+def test_the_bar_after_a_last_ending(song: str, wanted: list[int]) -> None:
+    """One bar that is left after the last ending stands beside that, in the second row."""
+    chords = {name: f"<{name}> n16:la" for name in "CFG"}
+    chart = taken(score(f"time=4/4 {song.format(**chords)}")).chart
+    reads_back(chart)
+    rows = [row for s in chart.sections for row in s.rows if isinstance(row, MusicRow)]
+    assert [len(row.bars) for row in rows] == wanted
+
+
+_LINE = "<C> n16:la\n<F> n16:lo\n<G7> n16:li\n<C> n16:lu"
+_PICK_UP = '"pick-up" G7 | C | F | G7 | C |'
+
+
+@each(
+    ("song", "wanted"),
+    [
+        ("imp no=0 <G7> n4:oh\n[A] {0}", ["== A", _PICK_UP]),
+        ("imp no=0 <G7> n4:oh\n[Verse] {0}\n[Chorus] {0}", ["== Verse", _PICK_UP, "== Chorus"]),
+        ('imp no=0 <G7> n4:oh\n[A] "♩_=_96" {0}', ["tempo: 96", "== A", _PICK_UP]),
+        ("imp no=0 [Intro] <G7> n4:oh\n[A] {0}", ["== Intro", '"pick-up" G7 |', "== A"]),
+        ("[A] {0} ||\nimp no=X1 <G7> n4:oh\n[B] {0}", ["== A", "== B", _PICK_UP]),
+    ],
+)
+def test_a_pick_up_with_a_chord_belongs_to_its_section(song: str, wanted: list[str]) -> None:
+    """The name of a section over the first full bar is that of the pick-up too."""
+    chart = taken(score(f"time=4/4 {song.format(_LINE)}")).chart
+    reads_back(chart)
+    lines = [" ".join(line.split()) for line in chart_text(chart).splitlines()]
+    found = iter(lines)
+    assert all(one in found for one in wanted), lines
+    assert lines.count('"pick-up" G7 |') == wanted.count('"pick-up" G7 |')

@@ -84,7 +84,7 @@ SCORES: dict[str, tuple[str, str, str]] = {
     ),
     "an ending drawn once more on the next line": (
         "time=4/4 |: <C> n16\n{1} <F> n16 {/1}\n{1} <G> n16 {/1:|}\n{2} <C> n16 {/2}\n<F> n16",
-        "|: C |1. F | G :|2. C |\n| F |",
+        "|: C |1. F | G :|\n|2. C | F |",
         "",
     ),
     "two first endings, each of its own repeat": (

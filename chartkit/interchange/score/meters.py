@@ -9,7 +9,7 @@ from chartkit.chart.model import Meter
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.anticipated_chords import with_chords_after_end, with_early_chords
 from chartkit.interchange.score.beats import chords_sharing_a_note
-from chartkit.interchange.score.events import REST_OF_MEASURE, Measure, StruckChord
+from chartkit.interchange.score.events import NO_EDGE, REST_OF_MEASURE, Measure, StruckChord
 from chartkit.interchange.score.timed import (
     Timed,
     beat_units,
@@ -35,7 +35,7 @@ def timed_measures(
     counted = _counted(_with_first_meter(measures, units, findings), units)
     if len(counted) > 1:
         counted[0] = _from_the_top(counted[0])
-    joined = _with_own_meters(joined_bars(counted), units, findings)
+    joined = _with_own_meters(_with_later_pickups(joined_bars(counted)), units, findings)
     if len(joined) > 1 and _is_pickup(joined[0]):
         joined[:2] = _with_pickup(joined[0], joined[1])
     if joined and _holds_upbeat_alone(joined):
@@ -232,8 +232,40 @@ def _with_pickup(first: Timed, second: Timed) -> list[Timed]:
     has no chords."""
     one, two = first.measure, second.measure
     if is_played(one):
-        return [first._replace(pickup=True), second]
+        return _with_opening_before(first._replace(pickup=True), second)
     return [upbeat_of(first), second._replace(measure=with_opening(two, one))]
+
+
+def _with_later_pickups(joined: list[Timed]) -> list[Timed]:
+    """The bars, in which an uncounted short one with chords, between a full one and the first of a
+    section, opens that section."""
+    bars = list(joined)
+    for i in range(1, len(bars) - 1):
+        now, then = bars[i], bars[i + 1]
+        measure = now.measure
+        if measure.implicit and not measure.section and then.measure.section and is_played(measure):
+            plain = measure.left == NO_EDGE and measure.meter is None
+            if plain and is_short(now) and not is_short(bars[i - 1]):
+                bars[i : i + 2] = _with_opening_before(now, then)
+    return bars
+
+
+def _with_opening_before(pickup: Timed, second: Timed) -> list[Timed]:
+    """A pick-up with chords and the bar after it: the name of a section, a tempo or a feel over
+    that bar holds from the pick-up on, unless that has its own."""
+    one, two = pickup.measure, second.measure
+    named, timed, felt = not one.section, one.tempo is None, not one.feel
+    before = one._replace(
+        section=one.section or two.section,
+        tempo=two.tempo if timed else one.tempo,
+        feel=one.feel or two.feel,
+    )
+    after = two._replace(
+        section="" if named else two.section,
+        tempo=None if timed else two.tempo,
+        feel="" if felt else two.feel,
+    )
+    return [pickup._replace(measure=before), second._replace(measure=after)]
 
 
 def _holds_upbeat_alone(timed: list[Timed]) -> bool:

@@ -31,7 +31,8 @@ bar, and not more words than this share have it (ours)."""
 _MOST_INSIDE = 0.15
 """The most capitals in the middle of bars, as a share of all: names (ours)."""
 _FEWEST_FITTING = 0.4
-"""The fewest capitals at the distance of most of them where they are not those of nouns (ours)."""
+"""The fewest capitals at the distance of most of them where they are not those of nouns; of few
+distances all are the same (ours)."""
 _NOUNS = 0.05
 """The share of words with a capital in the middle of a bar from which nouns have one too (ours)."""
 _FEWEST = 2
@@ -209,7 +210,8 @@ def _alone(name: str, found: Sequence[int | None], words: Sequence[_Word]) -> bo
         usual = _usual_distance(placed)
         distances = [two - one for one, two in pairwise(sorted(set(placed)))]
         fitting = sum(distance % usual == 0 for distance in distances)
-        return inside <= _MOST_INSIDE * len(found) and fitting >= _FEWEST_FITTING * len(distances)
+        fewest = len(distances) if len(distances) <= _FEW else _FEWEST_FITTING * len(distances)
+        return inside <= _MOST_INSIDE * len(found) and fitting >= fewest
     ends = sorted({*(word.bar for word in words[:1] if word.bar is not None), *placed})
     return not inside and all(_FEWEST <= two - one <= _MOST_BARS for one, two in pairwise(ends))
 

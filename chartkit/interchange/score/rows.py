@@ -8,6 +8,7 @@ from typing import NamedTuple
 from chartkit.chart.marks import MarkKind
 from chartkit.interchange.score.capital_lines import begins_with_capital, capitals_begin_lines
 from chartkit.interchange.score.events import SungSyllable
+from chartkit.interchange.score.odd_starts import fitting_starts, last_bars
 from chartkit.interchange.score.phrases import phrase_starts
 from chartkit.interchange.score.timed import RowOfMeasures, Timed
 from chartkit.interchange.score.upbeats import move_upbeats
@@ -39,6 +40,8 @@ _COST_INSIDE_LINE = 9.0
 _COST_ACROSS_LINE = 4.5
 """The cost of a row that goes on where such a line begins: less than that of two rows of two bars
 (ours)."""
+_COST_OF_TWO_PHRASES = 5
+"""The cost of a row of eight bars that is not one phrase, besides (ours)."""
 _GAIN_OF_SIGN = 1.5
 _COST_ACROSS_SIGN = 0.75
 """What a row gains that begins with a sign of a phrase, and the cost of one that goes on across it,
@@ -57,11 +60,13 @@ def rows_of(timed: Sequence[Timed], by_systems: bool) -> list[RowOfMeasures]:
             signs: dict[int, float] = {}
         else:
             begins, signs = phrase_starts(bars, before)
+        musts = [i for i, place in enumerate(places) if place.must]
+        begins = frozenset(fitting_starts(begins, musts, [place.length for place in places]))
+        signs = {i: signs[i] for i in signs.keys() - last_bars(musts, len(bars))}
         held = () if capitals else [i for i in begins if not bars[i].measure.struck]
         places = _by_lines(places, begins, held) if begins else places
         places = _by_signs(places, signs, begins)
-    for i in _short_later_endings(bars):
-        places[i] = places[i]._replace(length=0)
+    places = _with_later_endings(bars, places)
     if not any(one.chord for now in bars for one in now.measure.struck):
         places = [place._replace(begin=min(place.begin, 0.0)) for place in places]
     for i in _inside_endings(bars):
@@ -105,13 +110,16 @@ def _with_words_before(
 
 class _Place(NamedTuple):
     """A place before a bar: whether a row must or may begin there, the cost of that, and the cost
-    of going on across it; ``length`` is what the bar adds to its row."""
+    of going on across it; ``length`` is what the bar adds to its row, ``alone`` what it adds to a
+    row that it begins, where that is more, and ``begins_line`` says that a line of words does."""
 
     must: bool = True
     may: bool = True
     begin: float = 0.0
     across: float = 0.0
     length: int = 0
+    alone: int = 0
+    begins_line: bool = False
 
 
 def _place(bars: Sequence[Timed], at: int, sung_before: bool, by_systems: bool) -> _Place:
@@ -140,11 +148,28 @@ def _place(bars: Sequence[Timed], at: int, sung_before: bool, by_systems: bool) 
     )
 
 
-def _short_later_endings(bars: Sequence[Timed]) -> list[int]:
-    """The bars of later endings that are short: they stand after the first ending of the same
-    phrase and make its row no longer.  An ending whose end is not marked is as long as the one
-    before."""
-    behind: list[int] = []
+def _with_later_endings(bars: Sequence[Timed], places: Sequence[_Place]) -> list[_Place]:
+    """The places where later endings that are short stand after the first ending of the same
+    phrase and make its row no longer, unless they begin a row.  The last of them does where only
+    one bar is left between it and the end of its section, which stands beside it."""
+    put = list(places)
+    for ending in _short_later_endings(bars):
+        for i in ending:
+            put[i] = put[i]._replace(length=0, alone=ending.stop - i)
+        after = ending.stop
+        lone = after < len(bars) and (after + 1 == len(bars) or places[after + 1].must)
+        right = bars[after - 1].measure.right
+        if lone and not (right.repeat or _goes_elsewhere(bars[after - 1], bars[after])):
+            first = put[ending.start]
+            saved = _COST_OF_PARTED_ENDINGS + places[after].across
+            put[ending.start] = first._replace(begin=first.begin - saved)
+    return put
+
+
+def _short_later_endings(bars: Sequence[Timed]) -> list[range]:
+    """The bars of each later ending that is short.  One whose end is not marked is as long as the
+    one before."""
+    behind: list[range] = []
     begin: int | None = None
     for i, now in enumerate(bars):
         endings = now.measure.left.endings
@@ -153,7 +178,7 @@ def _short_later_endings(bars: Sequence[Timed]) -> list[int]:
         before = 0 if begin is None else i - begin
         length = _marked_length(bars, i) or before
         if endings[0] != 1 and before and 0 < length <= _LONGEST_SHORT_ENDING:
-            behind += range(i, min(i + length, len(bars)))
+            behind.append(range(i, min(i + length, len(bars))))
         begin = i
     return behind
 
@@ -235,7 +260,9 @@ def _by_lines(
             line = i
             if i not in held:
                 place = place._replace(
-                    begin=place.begin - _GAIN_OF_CAPITALS, across=place.across + _COST_ACROSS_LINE
+                    begin=place.begin - _GAIN_OF_CAPITALS,
+                    across=place.across + _COST_ACROSS_LINE,
+                    begins_line=True,
                 )
             weighed.append(place)
             continue
@@ -288,22 +315,25 @@ def _row_starts(places: Sequence[_Place]) -> list[int]:
     for end in range(1, total + 1):
         least, begin = float("inf"), end - 1
         odd = _COST_OF_EARLY_ODD_ROW * (total - end)
-        bars, across = 0, 0.0
+        bars, across, line_inside = 0, 0.0, False
         for start in range(end - 1, -1, -1):
-            must, may, cost, cost_across, length = places[start]
+            must, may, cost, cost_across, length, alone, begins_line = places[start]
+            count = bars + max(length, alone)
             bars += length
             if bars > _LONGEST_ROW:
                 break
-            if may:
+            if may and count <= _LONGEST_ROW:
                 cost += best[start] + across
-                if bars != _USUAL_ROW:
-                    outer = bars == 1 and (end == total or not start)
-                    cost += odd + (_COST_OF_OUTER_BAR if outer else _COST_OF_LENGTH[bars])
+                cost += _COST_OF_TWO_PHRASES * (count == _LONGEST_ROW and line_inside)
+                if count != _USUAL_ROW:
+                    outer = count == 1 and (end == total or not start)
+                    cost += odd + (_COST_OF_OUTER_BAR if outer else _COST_OF_LENGTH[count])
                 if cost <= least:
                     least, begin = cost, start
             if must:
                 break
             across += cost_across
+            line_inside |= begins_line
         best.append(least)
         begins.append(begin)
     starts: list[int] = []

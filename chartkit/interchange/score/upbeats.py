@@ -110,6 +110,8 @@ def _upbeat_in(
     """How many of a verse's syllables come before an upbeat at the end of a bar: one as long as the
     song's ``pickup``, else what is sung after a rest, else after a pause that a sign shows."""
     own = next((i for i, one in enumerate(sung) if one.onset == last.full - pickup), None)
+    if own is not None and any(one.after_rest and 2 * one.onset >= last.full for one in sung[:own]):
+        own = None  # what begins after the rest is one phrase
     if own is not None and _may_begin(last, earlier, sung, own):
         return own
     after_pause = len(sung)
