@@ -158,3 +158,34 @@ def test_a_key_that_moves_keeps_its_mode(first: str, then: str, wanted: list[str
     rows = [row for section in chart.sections for row in section.rows]
     later = [str(r.value) for r in rows if isinstance(r, SettingRow) and r.name == "key"]
     assert [str(chart.key), *later] == wanted
+
+
+@each(
+    ("key", "chords", "wanted"),
+    [
+        # a last chord of the sixth degree after cadences on the tonic
+        ("key=0M", "C F G7 C F G7 C Am", "C major"),
+        ("key=1", "G D7 G Em C D7 G D7 G Em", "G major"),
+        ("key=-1M", "F C F Bb C F Bb C F Dm", "F major"),
+        # too few of them, one on the minor tonic, or another beginning
+        ("key=0M", "C F G C Am Dm F Am", "A minor"),
+        ("key=0M", "C F G7 C Am E7 Am G7 C Am", "A minor"),
+        ("key=0M", "Am G7 C G7 C G7 C Am", "A minor"),
+        # begins and ends on the fifth degree, whose seventh is low
+        ("key=1M", "D C G D C D D C G C D", "D mixolydian"),
+        ("key=-1", "C Bb C F Bb C", "C mixolydian"),
+        ("key=0M", "Dm G Dm C Dm G Dm", "D dorian"),
+        # leads back to the tonic; ends on a seventh
+        ("key=1M", "D G C D G D G D", "G major"),
+        ("key=1M", "D7 C G D7 C D7", "G major"),
+    ],
+)
+def test_cadences_say_more_than_the_last_chord(key: str, chords: str, wanted: str) -> None:
+    """Music that comes home to its tonic again and again keeps it; music that begins and ends
+    on the fifth or the second degree, and goes home to that, has another mode."""
+    lines = "\n".join(f"<{chord}> r16" for chord in chords.split())
+    result = taken(score(f"time=4/4 {key} {lines}"))
+    assert str(result.chart.key) == wanted
+    told = codes(result) & {"mode-guessed", "mode-kept"}
+    last_is_tonic = wanted.split()[0] + "m" * (wanted.split()[1] == "minor") == chords.split()[-1]
+    assert bool(told) == ("major" not in wanted or not last_is_tonic) or wanted == "G major"

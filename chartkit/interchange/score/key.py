@@ -11,6 +11,7 @@ from dataclasses import replace
 from chartkit.chart.model import Chart, MusicRow, SettingRow
 from chartkit.chart.walk import iter_music
 from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.score.cadences import is_minor, keeps_major, modal_key
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import MODES, Key
 from chartkit.theory.key_estimate import (
@@ -55,10 +56,38 @@ def with_modes(chart: Chart, melody: Sequence[float], named: bool, findings: Fin
             continue  # such a file means what it says
         weights = together(melody if len(music) == 1 else (0,) * 12, sounding_weights(rows))
         goal = None if key == final or final is None else respelled.get(final, final)
+        other = _by_cadences(key, rows, findings) if goal is None else None
+        if other is not None:
+            respelled[key] = other
+            continue
         minor = _minor(key, _last_chord(rows), weights, named, goal, findings)
         if minor is not None:
             respelled[key] = minor
     return _with_keys(chart, lambda key: respelled.get(key, key)) if respelled else chart
+
+
+def _by_cadences(key: Key, rows: Sequence[MusicRow], findings: Findings) -> Key | None:
+    """The key in which cadences say that music with a major signature is: that one, another mode of
+    its scale, or None where they do not say."""
+    last = _last_chord(rows)
+    if key.mode != "major" or last is None:
+        return None
+    modal = modal_key(rows, key, last)
+    if modal is not None:
+        findings.guess(
+            "mode-guessed",
+            f"the music begins and ends on {last}: the key is written as {modal}, not {key}",
+        )
+        return modal
+    relative = Key(key.signature - MODES["minor"], "minor")
+    if not (_is_tonic(last, relative) and keeps_major(rows, key, relative)):
+        return None
+    findings.guess(
+        "mode-kept",
+        f"the last chord is {last}, but the music begins in {key} and comes home to it: that is "
+        "kept",
+    )
+    return key
 
 
 def _minor(
@@ -108,18 +137,18 @@ def _says_minor(
     is not a minor chord, or on the major chord of its fifth degree, the chords must fit minor best.
     """
     interval = (pitch_class_of(last.root) - pitch_class_of(minor.tonic)) % 12
-    if interval == 0 and _is_minor(last):
+    if interval == 0 and is_minor(last):
         return True
     parallel = correlation(weights, pitch_class_of(minor.tonic), "major")
     fits = minor_fit > max(major_fit, parallel - _CLOSE_FIT)
-    return fits and (interval == 0 or (interval == _FIFTH and not _is_minor(last)))
+    return fits and (interval == 0 or (interval == _FIFTH and not is_minor(last)))
 
 
 def _keeps_minor(last: Chord, minor: Key, goal: Key, gain: float) -> bool:
     """Whether music that goes on in a key with another tonic is in minor: that key is, and this
     fits minor better or stops on its minor tonic; or it does both, noticeably.  ``gain`` is by how
     much minor fits better."""
-    stops = pitch_class_of(last.root) == pitch_class_of(minor.tonic) and _is_minor(last)
+    stops = pitch_class_of(last.root) == pitch_class_of(minor.tonic) and is_minor(last)
     if goal.mode == "minor":
         return stops or gain > 0
     return stops and gain > NOTICEABLE_FIT
@@ -131,10 +160,6 @@ def _is_major_tonic(last: Chord, minor: Key) -> bool:
     tones = last.quality.degrees
     same = pitch_class_of(last.root) == pitch_class_of(minor.tonic)
     return same and "3" in tones and not {"b7", "7"} & set(tones)
-
-
-def _is_minor(chord: Chord) -> bool:
-    return "b3" in chord.quality.degrees
 
 
 def _last_chord(rows: Sequence[MusicRow]) -> Chord | None:
@@ -184,7 +209,7 @@ def with_signature(chart: Chart, melody: Sequence[float], findings: Findings) ->
 
 
 def _key_of(tonic: Chord) -> Key:
-    return Key(tonic.root, "minor" if _is_minor(tonic) else "major")
+    return Key(tonic.root, "minor" if is_minor(tonic) else "major")
 
 
 def _comes_home(rows: Sequence[MusicRow], last: Chord) -> bool:
@@ -193,7 +218,7 @@ def _comes_home(rows: Sequence[MusicRow], last: Chord) -> bool:
     first = next((strike.chord for strike in strikes if strike.chord is not None), None)
     leads_on = {"3", "b7"} <= set(last.quality.degrees)
     near = abs(_key_of(last).signature) <= _MOST_SIGNS
-    same = first is not None and first.root == last.root and _is_minor(first) == _is_minor(last)
+    same = first is not None and first.root == last.root and is_minor(first) == is_minor(last)
     return same and near and not leads_on
 
 
@@ -243,7 +268,7 @@ def _fitting_key(weights: Sequence[float], last: Chord | None) -> tuple[Key, flo
 
 def _is_tonic(chord: Chord, key: Key) -> bool:
     same = pitch_class_of(chord.root) == pitch_class_of(key.tonic)
-    return same and _is_minor(chord) == (key.mode == "minor")
+    return same and is_minor(chord) == (key.mode == "minor")
 
 
 # ---- keys among the rows of a chart
