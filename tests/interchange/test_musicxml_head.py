@@ -184,3 +184,44 @@ def test_our_own_heads_are_taken_as_they_stand(text: str) -> None:
     """A title or a writer that would be none elsewhere comes back."""
     chart = chart_of(f"title: {text}\nwriter: {text}\n\n| C |\n")
     assert _head(taken(musicxml_bytes(chart)).chart) == (text, text, [])
+
+
+_TITLES = "<movement-title>{}</movement-title><identification>"
+_CENTRED = '<credit><credit-words font-size="24" justify="center">{}</credit-words></credit>'
+
+
+@each(
+    ("given", "printed", "title", "code"),
+    [
+        ("draft_3-LAST.mscz", "Tin Boat", "Tin Boat", "second-title"),
+        ("boat.xml", "Tin Boat", "Tin Boat", "second-title"),
+        (r"C:\Songs\new\tin boat.xml", "", "tin boat", "title-of-file"),
+        ("/home/ada/tin boat.musicxml", "", "tin boat", "title-of-file"),
+        ("boat7.musx", "", "boat7.musx", "title-of-file"),
+        ("boat.xml", "", "boat", "title-of-file"),
+        ("Mr. Boat", "Quay Songs", "Mr. Boat", ""),
+        ("Up/Down", "", "Up/Down", ""),
+        ("~ Tin Boat ~", "", "~ Tin Boat ~", ""),
+        ("B.o.B", "Quay Songs", "B.o.B", ""),
+        ("boat.fm", "boat.fm", "boat.fm", ""),
+    ],
+)
+def test_the_name_of_a_file_is_hardly_a_title(
+    given: str, printed: str, title: str, code: str
+) -> None:
+    """What the page prints is the title, if the score gives only the name of a file; that is told
+    where nothing else is known, and its folder left out."""
+    made = CREATORS.format("").replace("<identification>", _TITLES.format(given))
+    if printed:
+        made = made.replace("<part-list>", _CENTRED.format(printed) + "<part-list>")
+    result = taken(made)
+    assert result.chart.text("title") == title
+    assert codes(result) & {"second-title", "title-of-file"} == set(filter(None, [code]))
+
+
+def test_writers_on_several_lines_are_not_said_again() -> None:
+    """A text whose lines all name writers that the chart has is left out of nothing."""
+    said = "<credit><credit-words>Music: Ada Vale\nWords: Ivo Crane</credit-words></credit>"
+    result = taken(CREATORS.format("").replace("<part-list>", said + "<part-list>"))
+    assert result.chart.text("writer") == "Ada Vale, Ivo Crane"
+    assert "text-on-the-page" not in codes(result)

@@ -41,14 +41,15 @@ _WRITERS = (*WRITER_TYPES, "")
 
 def title_of(root: Element) -> str:
     """The work's title, the movement's, or the first large words of the page.  Of two titles that
-    differ it is the one that the page prints, where it prints one of them."""
+    differ it is the one that the page prints, where it prints one of them; the name of a file is
+    one only where there is no other."""
     titles = _titles(root)
     if len(titles) > 1:
         printed = {setting_text(text_of(c, "credit-words")) for c in root.iterfind("credit")}
         titles.sort(key=lambda title: title not in printed)
-    if titles:
-        return titles[0]
-    return _printed_title(root)
+    files = _titles_of_files(root)
+    own = (title for title in titles if title not in files)
+    return next(own, "") or _printed_title(root) or next(iter(titles), "")
 
 
 def _printed_title(root: Element) -> str:
@@ -68,7 +69,12 @@ def _printed_title(root: Element) -> str:
     return largest
 
 
-_FILE_NAME = re.compile(r"\.(?:mxl|xml|musicxml)$", re.IGNORECASE)
+_FILE = re.compile(
+    r"(?P<folder>(?:file:/*)?(?:(?:[A-Za-z]:|~|\\)[\\/](?:.*[\\/])?|/[^\\/\s][^\\/]*[\\/](?:.*[\\/])?))?"
+    r"(?P<name>[^\\/]*?[^\\/\s.])(?P<end>\.[A-Za-z][A-Za-z\d]{1,7})?"
+)
+"""The name of a file: its folder, and its ending behind a point, where it has them."""
+_KNOWN_ENDINGS = (".mxl", ".xml", ".musicxml")
 _NO_TITLES = ("title", "untitled", "untitled score", "no title", "new score", "score", "song title")
 """Titles that programs put in where there is none."""
 
@@ -78,8 +84,30 @@ def _titles(root: Element) -> list[str]:
     given = (setting_text(text_of(root, path)) for path in ("work/work-title", "movement-title"))
     if is_ours(root):
         return list(dict.fromkeys(filter(None, given)))
-    titles = (_FILE_NAME.sub("", title) for title in given)
+    titles = map(_without_folder, given)
     return list(dict.fromkeys(t for t in titles if t and t.lower() not in _NO_TITLES))
+
+
+def _without_folder(title: str) -> str:
+    """A title without the folder of a file and the ending of one: any ending behind a folder, else
+    one that we know."""
+    read = _FILE.fullmatch(title)
+    is_file = read is not None and (read["folder"] or (read["end"] or "").lower() in _KNOWN_ENDINGS)
+    return read["name"] if read is not None and is_file else title
+
+
+def _titles_of_files(root: Element) -> list[str]:
+    """Those of the titles that are names of files, and that no page prints: given with a folder,
+    or with an ending in small letters."""
+    if is_ours(root):
+        return []
+    given = (setting_text(text_of(root, path)) for path in ("work/work-title", "movement-title"))
+    printed = [setting_text(text_of(c, "credit-words")) for c in root.iterfind("credit")]
+    read = ((one, _FILE.fullmatch(one)) for one in given)
+    named = [
+        one for one, file in read if file and (file["folder"] or (file["end"] or "").islower())
+    ]
+    return [title for one in named if (title := _without_folder(one)) not in printed]
 
 
 def writers_of(root: Element) -> str:
@@ -147,6 +175,8 @@ def top_rows(
     """The settings; ``first`` is the first full measure, ``melody`` the part that is sung."""
     report_creators(root, findings)
     title = title_of(root)
+    if title in _titles_of_files(root):
+        findings.guess("title-of-file", f'the title "{title[:60]}" is the name of a file')
     for other in _titles(root):
         if other != title:
             findings.leave_out("second-title", f'a second title, "{other[:60]}"')

@@ -109,8 +109,7 @@ def words_on_the_page(
         if kind in _KNOWN_TYPES or text.strip().isdecimal() or not plain:
             continue
         names = people if kind in _WHO or names_people(text) else ()
-        named = (one for one in map(_letters, names) if len(one) >= _SHORTEST_NAME)
-        if any(plain in one for one in said) or any(one in plain for one in named):
+        if any(plain in one for one in said) or (names and _is_named(text, names)):
             continue
         said.add(plain)
         if _is_verse(text):
@@ -121,6 +120,13 @@ def words_on_the_page(
         else:
             findings.leave_out("text-on-the-page", f'the page says "{_short(text)}"')
     return verses
+
+
+def _is_named(text: str, names: Sequence[str]) -> bool:
+    """Whether each line of a text has one of the names that are known."""
+    known = [one for one in map(_letters, names) if len(one) >= _SHORTEST_NAME]
+    lines = filter(None, map(_letters, text.splitlines()))
+    return all(any(one in line for one in known) for line in lines)
 
 
 def _texts(root: Element) -> Iterator[tuple[str, str]]:

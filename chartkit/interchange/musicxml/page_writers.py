@@ -81,8 +81,10 @@ def arrangers_on_the_page(root: Element) -> tuple[str, ...]:
 
 
 def names_people(text: str) -> bool:
-    """Whether a text says who wrote or arranged the song."""
-    return len(text) <= _LONGEST and bool(_BY.fullmatch(text) or _ARRANGED.fullmatch(text))
+    """Whether each line of a text says who wrote or arranged the song."""
+    lines = [line for line in text.splitlines() if line.strip()]
+    said = (_BY.fullmatch(line.strip()) or _ARRANGED.fullmatch(line.strip()) for line in lines)
+    return len(text) <= _LONGEST and bool(lines) and all(said)
 
 
 def _people(root: Element) -> Iterator[tuple[bool, str]]:
