@@ -508,7 +508,13 @@ def test_a_typed_hyphen_parts_a_word(syllabic: str) -> None:
 
 @each(
     ("words", "tempo", "feel"),
-    [("♩_=_120", 120, None), ("Slowly_(♩._=_66)", 99, "Slowly"), ("Rubato_♪=100", 50, "Rubato")],
+    [
+        ("♩_=_120", 120, None),
+        ("Slowly_(♩._=_66)", 99, "Slowly"),
+        ("Rubato_♪=100", 50, "Rubato"),
+        ("Ballad_\ue1d5_=_68", 68, "Ballad"),
+        ("Waltz_\ueca3\uecb7_=_50", 150, "Waltz"),
+    ],
 )
 def test_a_typed_tempo(words: str, tempo: int, feel: str | None) -> None:
     """A tempo that is typed as words is one, and what is said before it is the feel."""

@@ -57,6 +57,8 @@ def read_harmony(harmony: Element, context: HarmonyContext) -> ReadHarmony | Non
     stacked = _stacked(harmony)
     if not stacked:
         return _rootless(harmony, context)
+    if context.before is not None and text_of(harmony, "kind") == "none" and _hides_root(harmony):
+        return _bass_alone(harmony, context.before, context)
     first = _one_chord(stacked[0], context)
     if first is not None and _hides_root(harmony):
         first = first._replace(bass_only=True)

@@ -68,7 +68,7 @@ def _plain(
         )
         return ReadHarmony(Chord(root, said))
     held, unnamed = changed_degrees(degrees, changes)
-    if said is not None and not unnamed and held == frozenset(said.degrees):
+    if said is not None and not unnamed and _is_said_of(held, frozenset(said.degrees)):
         return ReadHarmony(Chord(root, said))  # add2 and add9 have the same tones: the text tells
     if said is not None and not changes:
         context.findings.guess(
@@ -121,6 +121,15 @@ def _says_more(said: Quality, degrees: tuple[str, ...], changes: tuple[DegreeCha
     suspended = "sus" in said.text and tones >= own - {"3"}
     altered = tones > own - {"5"} and bool({"b5", "#5"} & tones) and "b7" in own
     return tones > own or suspended or altered or said.text.startswith("7alt")
+
+
+def _is_said_of(held: frozenset[str], said: frozenset[str]) -> bool:
+    """Whether tones are those that a text names, or these but for a ninth or an eleventh under the
+    highest one, which is often left out (harmony handbooks)."""
+    left_out = said - held
+    if "13" in held:
+        return held <= said and left_out <= {"9", "11"}
+    return held == said or (held < said and "11" in held and left_out == {"9"})
 
 
 def _unknown_kind(

@@ -2,7 +2,6 @@
 rhythm."""
 
 from dataclasses import dataclass, field, replace
-from itertools import groupby
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.marks import MARKS, Mark, MarkKind, printed_mark
@@ -10,6 +9,7 @@ from chartkit.interchange.compiled_later import CompiledLater
 from chartkit.interchange.instructions import Direction, mark_of
 from chartkit.interchange.intake_result import Findings, SymbolReader
 from chartkit.interchange.musicxml.attributes import PartState
+from chartkit.interchange.musicxml.chords_at_one_place import instead_of, said_once
 from chartkit.interchange.musicxml.directions import read_sound
 from chartkit.interchange.musicxml.endings import UNNUMBERED, endings_of, ends_ending
 from chartkit.interchange.musicxml.harmony import Known, known_harmony
@@ -26,6 +26,7 @@ from chartkit.interchange.score.events import (
     Strum,
     StrumSign,
 )
+from chartkit.interchange.score.feel import without_tempo
 from chartkit.interchange.score.heard_tempos import changes_tempo
 from chartkit.theory.chord import Chord
 
@@ -168,7 +169,9 @@ class Harmonies:
         if len(run) < 2:
             return
         struck = self.draft.struck
-        kept = _said_once([struck[at] for at in run], len(staves) > 1)
+        once = said_once([struck[at] for at in run], len(staves) > 1)
+        kept, cues = instead_of(once, self.findings, self._place)
+        self.draft.instructions += cues
         over = units if len(kept) > 1 else 0
         self.draft.struck = struck[: run[0]] + [one._replace(over=over) for one in kept]
         if len(kept) > 1:
@@ -210,15 +213,6 @@ class Harmonies:
                     stopped="stopped" in manner,
                     ringing="ringing" in manner,
                 )
-
-
-def _said_once(run: list[StruckChord], on_staves: bool) -> list[StruckChord]:
-    """Chords at one place without those said again: one after the other, or all on a second staff
-    where they may stand ``on_staves``."""
-    kept = [one for one, _ in groupby(run)]
-    half = len(kept) // 2
-    twice = on_staves and len(kept) % 2 == 0 and kept[:half] == kept[half:]
-    return kept[:half] if twice else kept
 
 
 _CODA = CompiledLater(r"coda(?:\s*\d)?")
@@ -264,8 +258,9 @@ class Directions:
             draft.heard.append(tempo)
         elif tempo is not None:
             self._tempo(tempo)
-            if words and onset == 0 and not draft.feel:
-                draft.feel, words = " ".join(words), []
+            feel = without_tempo(" ".join(words), tempo)
+            if feel and onset == 0 and not draft.feel:
+                draft.feel, words = feel, []
         for text in (*words, *direction.signs):
             said = PlayerInstruction(onset, text)
             if self.over.setdefault(said, direction.staff) == direction.staff:

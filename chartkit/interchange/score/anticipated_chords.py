@@ -1,6 +1,7 @@
 """Moves chords at the very end of a measure, or just before it, to the next bar."""
 
 from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.score.beats import MOVES, is_push
 from chartkit.interchange.score.events import StruckChord
 from chartkit.interchange.score.timed import Timed
 
@@ -41,11 +42,10 @@ def with_early_chords(timed: list[Timed], findings: Findings) -> list[Timed]:
         after = tuple(strum for strum in then.measure.strums if strum.onset >= then.beat)
         bars[i] = now._replace(measure=now.measure._replace(struck=rest, strums=before))
         bars[i + 1] = then._replace(measure=then.measure._replace(struck=pushed, strums=after))
-        if not late.tied:
+        onsets = [*(one.onset for one in rest), *(one.onset for one in before)]
+        if not (late.tied and is_push(late.onset, now.full, now.grid.early, onsets)):
             findings.guess(
-                "pushed-chord",
-                "a chord struck before its beat is written as pushed",
-                f"measure {now.measure.number}",
+                *MOVES["tied" if late.tied else "pushed"], f"measure {now.measure.number}"
             )
     return bars
 

@@ -5,7 +5,7 @@ early, before the beat.  A chord anywhere else goes to the nearest quarter of it
 noted as a guess. Rhythm written with slash heads is kept.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations, groupby, pairwise
 from typing import NamedTuple
@@ -143,9 +143,8 @@ def placed_strikes(
     if not strums and (plain := _plain(struck, beat, beats, slashes)):
         return plain
     groups = _by_beat([_rounded(one, beat) for one in struck], strums, beat, beats)
-    moved = _settle(groups, beat, grid.early)
-    for kind in dict.fromkeys(moved):
-        findings.guess(*_MOVES[kind], place)
+    for kind in dict.fromkeys(_settle(groups, beat, grid.early)):
+        findings.guess(*MOVES[kind], place)
     crowded = _take_crowded(groups, beat)
     signs = [sign for i, group in enumerate(groups) for sign in _signs(group, i, beat)]
     signs = signs if strums or slashes else _with_beats_held(signs, groups, beat)
@@ -180,6 +179,12 @@ def _rounded(struck: StruckChord, beat: int) -> StruckChord:
     return struck._replace(onset=onset)
 
 
+def _crosses_in_thirds(groups: Sequence[_Beat], beat: int) -> bool:
+    """Whether chords change in triplets that last longer than a beat: one does after the first
+    third of a beat, where swung rhythm has none."""
+    return any(3 * (one.onset % beat) == beat for group in groups for one in group.chords)
+
+
 def _take_crowded(groups: Sequence[_Beat], beat: int) -> tuple[StruckChord, ...]:
     """Takes the chords out of the beats that have no room for them."""
     crowded: list[StruckChord] = []
@@ -208,11 +213,16 @@ def _plain(
     return PlacedStrikes(strikes, onsets, written or (slashes and len(numbers) < beats))
 
 
-_MOVES = {
+MOVES = {
     "pushed": ("pushed-chord", "a chord struck before its beat is written as pushed"),
+    "tied": (
+        "pushed-chord",
+        "a chord tied over from more or less than half a beat before is written as pushed",
+    ),
     "moved": ("chord-moved", "a chord struck off the beat is written on the nearest part of it"),
     "shared": ("chord-moved", "chords within one beat are written in equal shares of it"),
 }
+"""The finding for each way in which a chord is not written where it is struck."""
 
 
 def _by_beat(
@@ -234,8 +244,10 @@ def _by_beat(
 
 
 def _settle(groups: list[_Beat], beat: int, most_early: int) -> list[str]:
-    """Moves what stands between the parts of a beat; reports each kind once."""
+    """Moves what stands between the parts of a beat; reports each kind once.  Chords that change
+    in thirds across beats stay where they are."""
     moves: list[str] = []
+    in_thirds = _crosses_in_thirds(groups, beat)
     fresh = [True] * len(groups)
     for i, group in enumerate(groups):
         if not group.chords or not fresh[i]:
@@ -243,12 +255,15 @@ def _settle(groups: list[_Beat], beat: int, most_early: int) -> list[str]:
         last = group.chords[-1]
         before_next = (i + 1) * beat - last.onset
         early = (len(group.chords) == 1 or last.tied) and _pushes(last, before_next, most_early)
+        early = early and (last.tied or not in_thirds or 3 * before_next % beat != 0)
         if early and i + 1 < len(groups) and _is_open(groups[i + 1]):
             groups[i + 1].chords = [group.chords.pop()._replace(pushed=True)]
             group.strums = [strum for strum in group.strums if strum.onset < last.onset]
             groups[i + 1].strums = []
             fresh[i + 1] = False
-            moves += [] if last.tied else ["pushed"]
+            struck = (*(one.onset for one in group.chords), *(one.onset for one in group.strums))
+            if not (last.tied and is_push(last.onset, (i + 1) * beat, most_early, struck)):
+                moves.append("tied" if last.tied else "pushed")
         if group.chords and not group.parts(beat):
             group.strums = []
             if not group.parts(beat):
@@ -276,6 +291,13 @@ def _is_open(group: _Beat) -> bool:
 def _pushes(struck: StruckChord, before_next: int, most_early: int) -> bool:
     """Whether a chord, alone in its beat or tied over, is early for the next; silence never is."""
     return before_next <= most_early and struck.chord is not None
+
+
+def is_push(onset: int, end: int, early: int, struck: Iterable[int]) -> bool:
+    """Whether a place is where a push into the beat at ``end`` is struck: half a beat before it,
+    or half way from what is ``struck`` within that."""
+    last = max((at for at in struck if at < onset), default=0)
+    return onset == (end - early if last < end - early else (end + last) // 2)
 
 
 def _shared_evenly(groups: list[_Beat]) -> bool:

@@ -81,7 +81,25 @@ def _with_feel(measure: Measure, read_symbol: SymbolReader) -> Measure:
         if not one.onset and _NAMES_FEEL.fullmatch(one.text)
     )
     text = next(iter(said), "")
-    if len(said) != 1 or changes_tempo(text) or types_chords(text, read_symbol):
+    feel = without_tempo(text, measure.tempo or 0.0)
+    if len(said) != 1 or not feel or changes_tempo(text) or types_chords(text, read_symbol):
         return measure
     others = tuple(one for one in measure.instructions if one.onset or one.text != text)
-    return measure._replace(feel=text, instructions=others)
+    return measure._replace(feel=feel, instructions=others)
+
+
+def without_tempo(text: str, tempo: float) -> str:
+    """Words without the number of the tempo beside them, whose note is one of a font that nobody
+    knows ("Ballad = 68"); empty where the number is another."""
+    said = _NUMBER_BEHIND.fullmatch(text)
+    if said is None:
+        return text
+    return said["words"] if tempo / int(said["number"]) in _UNITS else ""
+
+
+_NUMBER_BEHIND = re.compile(
+    r"(?P<words>.*?[^\s(])[\s(]*=\s*(?:ca?\.?\s*|circa\s*)?(?P<number>[1-9]\d{1,2})\s*\)?",
+    re.IGNORECASE,
+)
+_UNITS = (1.0, 2.0, 0.5, 1.5, 0.75, 3.0, 4.0)
+"""Quarter notes in the notes that tempos count."""

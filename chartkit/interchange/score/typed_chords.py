@@ -42,6 +42,8 @@ _GERMAN_ROOTS = {
 _GERMAN = re.compile("|".join(_GERMAN_ROOTS))
 _SMALL_LETTER = re.compile("[a-h]")
 _BESIDE = "chord-beside-symbol"
+_SAID = (_BESIDE, "alternate-chord")
+"""Findings that say already of some words that they are a chord."""
 _LONGEST = 40
 _FEWEST_BOXED = 2
 """This many names of sections that are chords, and more than a letter, are chords (ours)."""
@@ -207,7 +209,7 @@ def report_typed_chords(
     measures: Sequence[Measure], read_symbol: SymbolReader, findings: Findings
 ) -> None:
     """Reports which words to the players look like chords and stay words."""
-    reported = {one.message.split('"')[1] for one in findings.collected if one.code == _BESIDE}
+    reported = {one.message.split('"')[1] for one in findings.collected if one.code in _SAID}
     for measure in measures:
         for instruction in measure.instructions:
             if instruction.text in reported:
