@@ -222,3 +222,27 @@ def test_an_order_that_ends_on_a_section(order: str, cue: str) -> None:
     parts = parts_of(taken(f"{MILL_POND}{order}\n").chart)
     assert [part.name.casefold() for part in parts] == ["verse", "chorus", "verse"]
     assert parts[-1].cues == [cue]
+
+
+@each(
+    ("label", "verse", "refrain"),
+    [
+        ("Ordem da música", "Estrofe", "Refrão"),
+        ("Orden de la canción", "Estrofa", "Coro"),
+        ("Ablauf des Liedes", "Strophe", "Refrain"),
+        ("Scaletta del brano", "Strofa", "Ritornello"),
+        ("Kolejność utworu", "Zwrotka", "Refren"),
+        ("Order of the song", "Verse", "Chorus"),
+    ],
+)
+@each("item", [" {at}) ", "{at}. ", "- ", ""])
+def test_an_order_of_the_song_above_it(label: str, verse: str, refrain: str, item: str) -> None:
+    """A label may say of what it is the order; the title above the list stays the title."""
+    steps = [f"{verse} 1", refrain, f"{verse} 2", f"{refrain} x3", "Coda"]
+    listed = "".join(f"{item.format(at=at)}{step}\n" for at, step in enumerate(steps, 1))
+    music = ("| C | G |", "| F | C |", "| Am | G |", "| C | C |")
+    names = (f"{verse} 1", refrain, f"{verse} 2", "Coda")
+    parts = "".join(f"\n{one}\n{row}\n" for one, row in zip(names, music, strict=True))
+    sheet = f"LAMPA - swing, 140 bpm, in C\n\n{label}:\n{listed}{parts}"
+    assert names_of_parts(sheet) == steps
+    assert taken(sheet).chart.text("title") == "LAMPA"

@@ -2,6 +2,7 @@
 
 from tests.each import each
 from tests.interchange.reading import body, taken
+from tests.interchange.typed_sheets import parts_of
 
 _FLAT = "F      C7\nHinauf zum Dach\nB      F\nHinab zum Bach\n"
 _LINES = "Táta chodil na čaj\na do práce\n"
@@ -64,3 +65,20 @@ def test_a_name_said_twice(line: str, name: str) -> None:
     text = f"Motýl\n\n1. C      G\n   Táta chodil\n\n{name}: F      C\n   Hola hej\n\n{line}\n"
     names = [section.name.strip(".") for section in taken(text).chart.sections]
     assert names[1:] == [name, name, name]
+
+
+@each(
+    "line",
+    [
+        "(DO) Rema, (SOL) rema, (LAm) marinero",
+        "(Do)Rema la (Sol)barca, la (Lam)barca",
+        "(Do) Rema (Sol) rema (Lam) rema",
+    ],
+)
+def test_syllables_in_parentheses_among_the_words(line: str) -> None:
+    """Notes by their syllables stand in parentheses among the words as letters do, and words that
+    begin with a syllable stay words."""
+    text = f"El barco\n\nEstrofa\n{line}\n{line}\n"
+    part = parts_of(taken(text).chart)[0]
+    assert part.music == ["C", "G", "Am"] * 2
+    assert part.words.startswith("rema")

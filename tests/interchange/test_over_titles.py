@@ -86,3 +86,26 @@ def test_words_that_lead_to_a_writer(text: str, writer: str) -> None:
 def test_a_writer_below_the_title(line: str, writer: str) -> None:
     """A writer is taken out of a line that says more, as the sheet spells the name."""
     assert taken(f"Mud Season\n{line}{_SONG}").chart.text("writer") == writer
+
+
+@each(
+    ("head", "title", "notes"),
+    [
+        ('Nr. 14    "Rosen aus Blech"     128 bpm     Tonart F', "Rosen aus Blech", ["Nr. 14"]),
+        ("Nr. 14   Rosen aus Blech   128 bpm", "Rosen aus Blech", ["Nr. 14"]),
+        ("Lied 7: De kok van boord", "De kok van boord", []),
+        ("Número 5: El cocinero", "El cocinero", []),
+        (
+            "Shantykoor De Tros\nLied 7: De kok van boord",
+            "De kok van boord",
+            ["Shantykoor De Tros"],
+        ),
+        ("Chorale des Quais\nChant no 4 : Le cuistot", "Le cuistot", ["Chorale des Quais"]),
+        ("The Loose Ropes\nSong 7: The Cook", "The Cook", ["The Loose Ropes"]),
+    ],
+)
+def test_the_number_of_a_song_before_its_title(head: str, title: str, notes: list[str]) -> None:
+    """A song is counted by any word for one, and who plays it may stand above."""
+    chart = taken(f"{head}\n\nVerse\n| F | C |\nHolla mento\n").chart
+    assert chart.text("title") == title
+    assert [str(one.value) for one in chart.top if one.name == "note"] == notes

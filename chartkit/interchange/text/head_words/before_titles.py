@@ -16,13 +16,19 @@ _PLACE = (
     r"unit|week|woche|semaine|semana|settimana|part|teil|set|disc|page|seite|no|nr|number|song|n[°º]|"
     r"cue|track"
 )
+_SONG = (
+    r"(?:(?:no|nr|number|song|tune|track|lied|chant|chanson|canto|canzone|canción|canção|cantiga|sang|"
+    r"visa|vise|låt|liedje|pieśń|piosenka|píseň|nummer|numero|número|titel|titolo|titre)\.?\s*"
+    r"(?:(?:no|nr|n)\.?\s*[°º]?\s*)?|n[°º]\s*)"
+)
+"""How a song is counted in a book or an evening."""
+_OF_A_TITLE = r"(?:(?=(?-i:[^\W\d_a-z]))|(?=[\"“„«]))"
 _PLACES = re.compile(
     r"(?:notiz|notes?|nota|memo|notitie|anteckning|notatka)\s*:\s*(?=(?-i:[^\W\d_a-z]))|"
     rf"(?:(?:(?:(?:{_PLACE})\.?\s*|#)(?:\d{{1,3}}[a-z]?|[IVX]{{1,4}}|one|two|three|four|five)|"
     r"(?:\d(?:st|nd|rd|th)|first|second|third|last)\s(?:set|half|act|scene))\b"
-    r"[.,:/;\s]*){2,3}\s*(?:[-–—:|]+\s*)?(?=(?-i:[^\W\d_a-z])|[\"“„«])|"
-    rf"(?:(?:{_PLACE})\.?\s*|#)\d{{1,3}}[a-z]?\s*[-–—:|,]+\s*"
-    r"(?=(?-i:[^\W\d_a-z])|[\"“„«])",
+    rf"[.,:/;\s]*){{2,3}}\s*(?:[-–—:|]+\s*)?{_OF_A_TITLE}|"
+    rf"(?:(?:{_PLACE})\.?\s*|#|{_SONG})\d{{1,3}}[a-z]?\s*[-–—:|,]+\s*{_OF_A_TITLE}",
     re.IGNORECASE,
 )
 _DANCE_WORDS = """
@@ -34,6 +40,27 @@ marcha canción chanson canzone lied hymn carol shanty lament ballade ballad bal
 """
 _DANCES = frozenset(_DANCE_WORDS.split())
 _LABEL = re.compile(r"(?P<dance>[^\W\d_]+(?:\s[^\W\d_]+)?)\s*:\s+(?=[^\W\d_a-z]|[\"“„«])")
+
+
+_NUMBER_APART = re.compile(
+    rf"\s*{_SONG}\d{{1,3}}[a-z]?(?:\s{{2,}}|\s(?=[\"“„«])){_OF_A_TITLE}", re.IGNORECASE
+)
+_NUMBERED = re.compile(
+    rf"\s*{_SONG}\d{{1,3}}[a-z]?(?:\s*[:.)]\s*|\s+[-–—]\s+|\s(?=[\"“„«])){_OF_A_TITLE}",
+    re.IGNORECASE,
+)
+
+
+def number_before(text: str) -> int:
+    """Where the number of a song ends that stands before its title, which a gap or quotes set
+    apart ("Nr. 14    "Tin Roses""); 0 where none does."""
+    match = _NUMBER_APART.match(text) if len(text) <= _LONGEST else None
+    return match.end() if match is not None else 0
+
+
+def is_numbered_title(text: str) -> bool:
+    """Whether a line is a title behind the number of its song in words ("Lied 7: De kok")."""
+    return len(text) <= _LONGEST and _NUMBERED.match(text) is not None
 
 
 def place_before(text: str) -> int:

@@ -7,7 +7,11 @@ song's title.  Source: common practice, no source.
 import re
 from collections.abc import Iterator, Sequence
 
-from chartkit.interchange.text.head_words.before_titles import may_name_a_group, names_a_group
+from chartkit.interchange.text.head_words.before_titles import (
+    is_numbered_title,
+    may_name_a_group,
+    names_a_group,
+)
 from chartkit.interchange.text.head_words.head_facts import head_facts
 from chartkit.interchange.text.head_words.head_labels import TITLE_LABEL, title_label, writer_of
 from chartkit.interchange.text.head_words.titles import (
@@ -81,6 +85,8 @@ def _over_group(texts: Sequence[str]) -> int:
     first, second = (texts[at] for at in filled)
     if not could_be_title(second) or writer_of(second) or _says_of_the_song(first):
         return 0
+    if is_numbered_title(second) and not is_numbered_title(first) and filled[1] == filled[0] + 1:
+        return filled[1]  # "The Loose Ropes" over "Song 7: The Cook"
     if first[:1].islower() and _SAYS_MORE.match(first) and not second[:1].islower():
         return filled[1]  # "from Gwen, Tuesday practice" over the title
     plain = second.isupper() or _QUOTED.fullmatch(second) is not None

@@ -149,6 +149,8 @@ class TokenReader:
             counts.add(token)
             if counts.words > _MOST_WORDS and counts.words > counts.chords:
                 return None
+        if self.within and counts.words and _are_within(tokens):
+            return None
         if counts.strange > _MOST_STRANGE * counts.chords:
             counts.words += counts.strange
         if counts.words and self.naming.small and _small_among(pieces):
@@ -326,6 +328,11 @@ class TokenReader:
         if plain is None or _CHORDISH.fullmatch(plain) is None:
             return None
         return self.read_symbol(plain)
+
+
+def _are_within(tokens: Sequence[Token]) -> bool:
+    """Whether several chords stand in parentheses among other tokens, as they do among words."""
+    return sum(token.kind in STRUCK and token.text[:1] == "(" for token in tokens) > 1
 
 
 def _pieces_of(text: str) -> list[str]:

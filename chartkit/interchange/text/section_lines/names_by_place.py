@@ -5,7 +5,7 @@ Source of the forms: common practice, no source.
 
 import re
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from functools import cached_property
 
@@ -31,6 +31,7 @@ from chartkit.interchange.text.section_lines.names_by_reference import (
 from chartkit.interchange.text.song_form.roadmap import label_end
 from chartkit.interchange.text.tokens import STRUCK
 from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
+from chartkit.interchange.text.vocabulary.ends_on import song_end
 from chartkit.interchange.text.vocabulary.form_words import section_meant
 from chartkit.interchange.text.vocabulary.key_words import says_how_much_higher
 from chartkit.interchange.text.vocabulary.reference_lines import is_about_the_song
@@ -132,7 +133,7 @@ class NamesByPlace(NamesByReference):
             self._with_commas,
         )
         if (kind := self._first(at, text, first)) is not None:
-            return [KnownLine(line, kind)]
+            return list(self._with_end(line, kind))
         if named := self._by_colon(at, line):
             return list(named)
         kind = self._first(at, text, (self._over_chords, self._of_a_kind, self._by_first_words))
@@ -159,6 +160,21 @@ class NamesByPlace(NamesByReference):
             if (kind := reader(at, text)) is not None:
                 return kind
         return None
+
+    def _with_end(self, line: Line, kind: LineKind) -> Iterator[KnownLine]:
+        """A line, with the chord on which the song ends as a section of its own where what is said
+        of another is no more than that ("Adorno 2 veces, cierre en G")."""
+        said = kind.remarks[0] if isinstance(kind, SectionStart) and kind.remarks else ""
+        end = song_end(said, self.sheet.is_chords) if said else None
+        row = self.sheet.tokens.row(Line(line.number, end.chord, where=line.where)) if end else None
+        if end is None or row is None or not end.sure or not isinstance(kind, SectionStart):
+            yield KnownLine(line, kind)
+            return
+        yield KnownLine(line, replace(kind, remarks=kind.remarks[1:]))
+        said_of_end = (end.said,) if end.said else ()
+        start = SectionStart(end.name, 1, "", said_of_end, guessed=True, with_chords=True)
+        yield KnownLine(line, start)
+        yield KnownLine(line, Chords(row, behind_name=True))
 
     def _for_player(self, at: int, text: str) -> SectionStart | None:
         """A section's name and who plays it behind a dash, alone right above a row of chords."""

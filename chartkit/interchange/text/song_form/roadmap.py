@@ -22,6 +22,13 @@ from chartkit.interchange.text.vocabulary.times_played import times_of
 Key = tuple[str, str]
 """The meaning of a section's name: its kind and its number."""
 
+_OF_SONG = (
+    r"\s+(?:of|for|da|do|de|del|della|du|des|vom|von|van|av|af|för|for|til)\s+"
+    r"(?:(?:the|la|le|el|il|het|dem|der|o|a)\s+)?"
+    r"(?:song|tune|piece|música|musica|tema|canción|canzone|brano|pezzo|canção|lied(?:es|s)?|"
+    r"stück(?:e?s)?|titels|chanson|morceau|nummer|liedje|låten|sången|visan|sangen|visen)|"
+    r"\s+(?:utworu|piosenki|písně|skladby)"
+)
 _LABEL = re.compile(
     r"\s*(?:the\s+)?(?:song\s+)?(?:form|(?:how|the way) (?:it|this(?: one)?) goes|how we play it|"
     r"so geht (?:es|['’]?s|das)|comment on (?:la )?joue|cómo va|come (?:si suona|va)|"
@@ -30,7 +37,9 @@ _LABEL = re.compile(
     r"kolejność|przebieg|r[æe]kkefølge|pořadí|järjestys|rakenne|roteiro|sequência|secuencia|"
     r"opbouw|déroulé|upplägg|giri|scaletta|esecuzione|percorso|schema|"
     r"orden|estructura|estrutura|forme|ordre|struttura|ordine|volgorde|vorm|ordning|roadmap|"
-    r"road map|sequence|plan|layout)(?:\s+is)?(?:\s*(?::|=|\s[-–—])\s*|\s+)",
+    r"ordem|spelordning|spilleplan|verloop|ablaufplan|road map|sequence|plan|layout)"
+    rf"(?:{_OF_SONG})?"
+    r"(?:\s+is)?(?:\s*(?::|=|\s[-–—])\s*|\s+)",
     re.IGNORECASE,
 )
 _OWN_LABEL = re.compile(r"\s*(?P<label>[^\W\d_]{2,14}(?: [^\W\d_]{2,10})?)\s*[:=]\s*(?=\S)")

@@ -80,7 +80,7 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine], below: Sequence[KnownLin
     the lines of the song."""
     known = without_leave_above(sheet, _with_remarks_behind(plain_lines(sheet, known)))
     answered, known = _without_answer(known)
-    texts = [one.line.text.strip() for one in known]
+    texts = ["" if isinstance(one.kind, Roadmap) else one.line.text.strip() for one in known]
     titles = [at for at, text in enumerate(texts) if could_be_title(text)]
     if any(map(OF_A_MAIL.match, texts)):  # its subject is the title rather than a sentence in it
         titles = [at for at in titles if _begins_like_one(texts[at]) and texts[at][-1:] != ","]

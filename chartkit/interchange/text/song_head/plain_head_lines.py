@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from chartkit.interchange.capo_words import CAPO_NAME
 from chartkit.interchange.text.building.chart_builder import Sheet
+from chartkit.interchange.text.head_words.before_titles import number_before
 from chartkit.interchange.text.head_words.head_facts import head_facts
 from chartkit.interchange.text.head_words.head_labels import (
     TITLE_LABEL,
@@ -42,9 +43,19 @@ def plain_lines(sheet: Sheet, known: Sequence[KnownLine]) -> list[KnownLine]:
     asks for is reported."""
     collected: list[KnownLine] = []
     for one in _with_usual_labels(with_writers_joined(known)):
-        plain = _with_colons(_without_leaders(_without_talk(_unemphasised(one))))
+        one = _without_number(sheet, _unemphasised(one))
+        plain = _with_colons(_without_leaders(_without_talk(one)))
         collected += _pairs_apart(_without_question(sheet, plain))
     return collected
+
+
+def _without_number(sheet: Sheet, one: KnownLine) -> KnownLine:
+    """A title without the number of its song, set apart before it, which becomes a note."""
+    end = number_before(one.line.text) if isinstance(one.kind, Words) else 0
+    if not end:
+        return one
+    sheet.notes.append(setting_text(one.line.text[:end]))
+    return replace(one, line=replace(one.line, text=one.line.text[end:], columns=None))
 
 
 _OWN_TITLE = re.compile(

@@ -16,12 +16,18 @@ from chartkit.theory.note import parse_note, pitch_class_of
 
 _SYLLABLE = re.compile(r"(DO|RE|RÉ|MI|FA|SOL|LA|SI|Do|Re|Ré|Mi|Fa|Sol|La|Si)(.*)")
 _SMALL_SYLLABLE = re.compile(r"(do|re|ré|mi|fa|sol|la|si)((?:[#b♭♯]|m|-|7|maj|sus|dim|\d|\+|/).*)?")
+_SYLLABLE_WITHIN = re.compile(
+    r"\((DO|RE|RÉ|MI|FA|SOL|LA|SI|[Dd]o|[Rr][eé]|[Mm]i|[Ff]a|[Ss]ol|[Ll]a|[Ss]i)"
+    r"(?:[#b♭♯]|m|-|maj|sus|dim|\d|\+){0,4}(?:/[^\s()]{1,5})?\)"
+)
 _GERMAN = re.compile(r"(?:H|[A-H]is|[DG]es|[AE]s(?!us))(?:mi?|is|7|maj|sus|dim|/|$|\d|#|-)")
 _GERMAN_WITHIN = re.compile(  # the letter first, to be looked for quickly
     r"[A-H](?<!\S.)(?:(?<=H)|is|(?<=[DG])es|(?<=[AE])s(?!us))(?:m|is|7|maj|sus|dim|/|(?!\S)|\d|#|-)"
 )
 _GERMAN_BASS = re.compile(r"[A-H](?<!\S.)[^\s/]{0,6}/(?:H|[A-H]is|[DG]es|[AE]s)(?!\S)")
 _GERMAN_ROOT = re.compile(r"([A-H])(is|(?<=[CDFGHB])es|(?<=[AE])s(?!us))?")
+_ENDINGS_OF_WORDS = frozenset({"ma", "mas", "o"})
+"""What makes a word of a syllable ("Rema", "Solo"), though letters may have it as a quality."""
 _MAJOR_SEVENTH = re.compile(r"7\+")
 """How a major seventh is typed beside syllables (common practice, no source)."""
 _QUALITY = r"(?:[#b♭♯]?(?:mi?|-|maj|min|dim|sus|add|\d|\+|°)*\d*(?:/\S+)?)"
@@ -120,7 +126,7 @@ class SheetNoteNames:
         if self.kind == "german":
             return _from_german(root) + (slash and slash + _from_german(bass))
         match = _SYLLABLE.fullmatch(root)
-        if match is None:
+        if match is None or match[2] in _ENDINGS_OF_WORDS:
             return None
         low = _SYLLABLE.fullmatch(bass)
         bass = bass if low is None else LETTER_OF[low[1].lower()] + low[2]
@@ -161,8 +167,10 @@ def has_chords_within(lines: Sequence[str]) -> bool:
 
 def _has_chord_within(line: str) -> bool:
     names = _WITHIN.findall(line[:_LONGEST_WITHIN]) if "(" in line else []
-    sure = any(name not in WORDS_TOO for name in names)
-    return sure and _A_WORD.search(_WITHIN.sub(" ", line[:_LONGEST_WITHIN])) is not None
+    syllables = {*_SYLLABLE_WITHIN.findall(line[:_LONGEST_WITHIN])} if "(" in line else {""}
+    sure = any(name not in WORDS_TOO for name in names) or len(syllables) > 1
+    rest = _SYLLABLE_WITHIN.sub(" ", _WITHIN.sub(" ", line[:_LONGEST_WITHIN])) if sure else ""
+    return sure and _A_WORD.search(rest) is not None
 
 
 _FEWEST_WITHIN, _LONGEST_WITHIN = 3, 400
@@ -204,6 +212,8 @@ class _Signs:
 
     def add(self, whole: str, times: int) -> None:
         """Counts the signs in a line that stands so often in the sheet."""
+        if "(" in whole:
+            self._add_within(whole[:_LONGEST_WITHIN], times)
         line = _NAME_BEFORE.sub("", whole) if ":" in whole or "=" in whole else whole
         if ", " in line and len(line) <= _LONGEST_ROW:
             line = _NAME_BEFORE_LIST.sub("", line)
@@ -221,6 +231,14 @@ class _Signs:
             self.rows[named] += times
             return
         self._add_tokens(line, tokens, times)
+
+    def _add_within(self, line: str, times: int) -> None:
+        """Counts a line of words with several different syllables of notes in parentheses."""
+        roots = [match[1] for match in _SYLLABLE_WITHIN.finditer(line)]
+        if len({root.casefold() for root in roots}) > 1:
+            small = all(map(str.islower, roots))
+            self.small_syllables += times * small
+            self.syllables += times * (not small)
 
     def _add_tokens(self, line: str, tokens: list[str], times: int) -> None:
         first = tokens[0].strip("(),")
