@@ -81,6 +81,14 @@ _CASES: dict[str, tuple[list[str], list[int]]] = {
         [4, 4, 4],
     ),
     "a breath in mid-phrase": (["la lee|lo loo|li. _|low lay|la lee|lo loo|li ly|lay low"], [4, 4]),
+    "six bars with a comma behind two": (
+        ["write it|out, then|write it|all|out|now"],
+        [4, 2],
+    ),
+    "two lines of two bars and four": (
+        ["Low tide|calls.", "When the|lamp is|lit we|go."],
+        [2, 4],
+    ),
     "a last cry after five bars": (["low tide|and far|lamp on|the far|side.|Ah."], [4, 2]),
     "a short phrase before a long one, again and again": (
         ["When the|low tide|goes.", "Then the|lamp|burns as|all is|well."] * 2,

@@ -48,6 +48,7 @@ _ELEMENTS = {
     "/B": _bass_alone(),
     "tied1": _TIED.format(1),
     "tied2": _TIED.format(2),
+    "tied4": _TIED.format(4),
 }
 _SCORES: dict[str, tuple[str, str, str]] = {
     "the highest tone is the name": ("{13} n16\n{m13} n16\n{11} n16", "| C13 | Cm13 | C11 |", ""),
@@ -72,6 +73,11 @@ _SCORES: dict[str, tuple[str, str, str]] = {
         "pushed-chord",
     ),
     "tied over from half a beat before": ("<C> n14 <F> {tied2}\nn16", "| C | <F |", ""),
+    "tied over from a third of a beat before": (
+        "divisions=12 <C> n44 <F> {tied4}\nn48",
+        "| C | <F |",
+        "",
+    ),
     "tied over from a sixteenth before": ("<C> n15 <F> {tied1}\nn16", "| C | <F |", "pushed-chord"),
     "tied over inside a bar": ("<C> n7 <F> {tied1} n8\n<C> n16", "| C <F | C |", "pushed-chord"),
 }

@@ -295,9 +295,10 @@ def _pushes(struck: StruckChord, before_next: int, most_early: int) -> bool:
 
 def is_push(onset: int, end: int, early: int, struck: Iterable[int]) -> bool:
     """Whether a place is where a push into the beat at ``end`` is struck: half a beat before it,
-    or half way from what is ``struck`` within that."""
+    a third of one in swung rhythm, or half way from what is ``struck`` within that."""
     last = max((at for at in struck if at < onset), default=0)
-    return onset == (end - early if last < end - early else (end + last) // 2)
+    before = (early, 2 * early / 3, (end - max(last, end - 2 * early)) / 2)
+    return any(abs(end - onset - one) * _ROUNDED <= 2 * early for one in before)
 
 
 def _shared_evenly(groups: list[_Beat]) -> bool:

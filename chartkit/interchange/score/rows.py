@@ -29,6 +29,10 @@ _COST_OF_OUTER_BAR = 9
 _COST_ACROSS_REPEAT = 18
 _COST_ACROSS_DOUBLE_LINE = 7
 _USUAL_ROW = 4
+_SHORT_ROW = 2
+_COST_OF_SHORT_FIRST_ROW = 2.5
+"""The cost of a section that begins with a row of two bars, besides: more than a comma behind it
+says for that (ours)."""
 _COST_OF_EARLY_ODD_ROW = 0.001
 """For each bar that comes after a row of an odd length: such rows stand at the end."""
 _GAIN_OF_LINE = 1.5
@@ -325,6 +329,8 @@ def _row_starts(places: Sequence[_Place]) -> list[int]:
             if may and count <= _LONGEST_ROW:
                 cost += best[start] + across
                 cost += _COST_OF_TWO_PHRASES * (count == _LONGEST_ROW and line_inside)
+                goes_on = end + 1 < total and not (places[end].must or places[end + 1].must)
+                cost += _COST_OF_SHORT_FIRST_ROW * (count == _SHORT_ROW and must and goes_on)
                 if count != _USUAL_ROW:
                     outer = count == 1 and (end == total or not start)
                     cost += odd + (_COST_OF_OUTER_BAR if outer else _COST_OF_LENGTH[count])
