@@ -4,7 +4,8 @@ Source of the ways to write it: common practice, no source.
 """
 
 from tests.each import each
-from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.reading import all_words, body, codes, reads_back, taken
+from tests.interchange.typed_sheets import parts_of
 
 _DUET = """{head}
 
@@ -117,3 +118,21 @@ def test_words_that_only_look_like_labels_are_sung(words: tuple[str, str, str]) 
     kept = "".join(c for row in sung for c in row.casefold() if c.isalpha())
     for line in words:
         assert kept.count("".join(c for c in line.casefold() if c.isalpha())) >= 2
+
+
+def test_names_in_capitals_alone() -> None:
+    """Those who sing, alone on lines in capitals, name no sections."""
+    text = (
+        "Stair\nKey: E\n\nVerse\nHE\nE               A\nWho is it walks on the stair\nSHE\n"
+        "B7                 E\nOnly the wind and the dust\nBOTH\nA            E\nOpen the window\n"
+    )
+    assert [part.name for part in parts_of(taken(text).chart)] == ["Verse"]
+
+
+def test_a_name_that_answers_all() -> None:
+    """A name before several lines is a label where others are sung by all."""
+    text = (
+        "Wheel\nKey: Em\n\nVerse\nSheila: January brings the snow\nAll: turn, turn, turn\n"
+        "Sheila: makes the fingers glow\nAll: turn, turn, turn\n\nChorus\nEm   D\nTurn, turn\n"
+    )
+    assert "Sheila" not in " ".join(all_words(taken(text).chart))

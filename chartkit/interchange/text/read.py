@@ -62,8 +62,10 @@ from chartkit.interchange.text.raw_text.set_apart import with_parts_apart
 from chartkit.interchange.text.raw_text.spacing import closed_up, with_wide_tails
 from chartkit.interchange.text.raw_text.stamps import without_stamps
 from chartkit.interchange.text.raw_text.web_page import without_page_controls
+from chartkit.interchange.text.rewriting.bar_ranges import with_bar_ranges
+from chartkit.interchange.text.rewriting.bars_in_words import without_bars_in_words
 from chartkit.interchange.text.rewriting.cells import with_cells_written_out
-from chartkit.interchange.text.rewriting.chord_labels import without_chord_labels
+from chartkit.interchange.text.rewriting.chord_labels import without_labels
 from chartkit.interchange.text.rewriting.chords_below import with_chords_first
 from chartkit.interchange.text.rewriting.chords_throughout import with_chords_throughout
 from chartkit.interchange.text.rewriting.chords_under_words import with_chords_above
@@ -80,6 +82,7 @@ from chartkit.interchange.text.rewriting.legend_of_names import with_names_of_le
 from chartkit.interchange.text.rewriting.lettered_parts import (
     with_forms_of_parts,
     with_lettered_parts,
+    with_letters_explained,
     with_names_for_letters,
 )
 from chartkit.interchange.text.rewriting.normalize import with_usual_signs
@@ -93,11 +96,13 @@ from chartkit.interchange.text.rewriting.running_heads import without_running_he
 from chartkit.interchange.text.rewriting.sections_in_sentences import with_sections_told
 from chartkit.interchange.text.rewriting.set_lists import without_set_list
 from chartkit.interchange.text.rewriting.shorthand import with_shorthand_written_out
+from chartkit.interchange.text.rewriting.signs_before_names import with_names_for_signs
 from chartkit.interchange.text.rewriting.songs_in_sentences import with_songs_said
 from chartkit.interchange.text.rewriting.spelled_chords import with_chords_spelled
 from chartkit.interchange.text.rewriting.spelled_notes import with_plain_note_names
 from chartkit.interchange.text.rewriting.stacked_verses import with_stacks_apart
 from chartkit.interchange.text.rewriting.tables import with_rows_of_tables
+from chartkit.interchange.text.rewriting.verse_numbers import with_plain_verse_numbers
 from chartkit.interchange.text.rewriting.words_in_syllables import with_words_whole
 from chartkit.interchange.text.rows.bars import BarReader
 from chartkit.interchange.text.rows.inline_chords import (
@@ -202,6 +207,10 @@ def without_pages(lines: Sequence[Line], findings: Findings) -> list[Line]:
 
 def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> list[Line]:
     """The lines without other songs and labels, names and settings as they usually stand."""
+    lines = with_bar_ranges(lines, tokens.is_chords, findings)
+    lines = without_bars_in_words(lines, tokens.is_chords)
+    lines = with_names_for_signs(lines, tokens.is_chords)
+    lines = with_plain_verse_numbers(lines, tokens.is_chords)
     lines = with_endings_above(lines, tokens.is_chords, findings)
     lines = with_chords_above(lines, tokens.is_chords, findings)
     lines = with_words_whole(lines, tokens.is_chords)
@@ -209,7 +218,7 @@ def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> lis
     lines = with_songs_said(lines, tokens.is_chords, findings)
     lines = without_set_list(lines, tokens.is_chords, findings)
     lines = with_sections_told(lines, tokens.is_chords, findings)
-    lines = with_next_tunes(without_chord_labels(lines, tokens.is_chords), tokens)
+    lines = with_next_tunes(without_labels(lines, tokens.is_chords), tokens)
     lines = with_orders_apart(lines)
     lines = with_chords_throughout(lines, tokens.is_chords, findings)
     lines = with_names_of_legend(lines, tokens, findings)
@@ -218,6 +227,7 @@ def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> lis
     lines = with_counted_names(lines, tokens.is_chords, findings)
     lines = with_names_of_blocks(lines, tokens, findings)
     lines = with_names_for_letters(with_plain_settings(lines), tokens.is_chords, findings)
+    lines = with_letters_explained(lines, tokens.is_chords, findings)
     lines = with_forms_of_parts(lines)
     return without_numbers_of_steps(lines, findings)
 

@@ -1,5 +1,5 @@
-"""Completes sections when all have been read: a refrain after each verse, a last line that is
-repeated, the music of a section below."""
+"""Completes sections when all have been read: a last line that is repeated, the music of a section
+below, a section in another key."""
 
 import re
 from collections.abc import Mapping, Sequence
@@ -10,6 +10,7 @@ from chartkit.chart.walk import iter_chords
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.building.key_changes import row_moved, with_key_changes
 from chartkit.interchange.text.building.last_lines import written_as_last_lines
+from chartkit.interchange.text.building.played_after_each import with_sections_after_each
 from chartkit.interchange.text.names.section_keys import is_plausible, with_keys_said
 from chartkit.interchange.text.vocabulary.key_words import HIGHER, HOW_FAR, says_how_much_higher
 from chartkit.interchange.text.vocabulary.section_names import section_key
@@ -17,13 +18,6 @@ from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, times_o
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import MOST_SIGNS, Key
 
-_AFTER_EACH = re.compile(
-    r"\b(?:after|follows|nach|après|después de|depois de|dopo|na|efter|etter|po)\s+"
-    r"(?:every|each|all|jede[rmn]?|allen|chaque|tous les|cada|todas las|todos os|ogni|elke?|"
-    r"iedere?|varje|hvert?|każdej)\s+(?:the\s+)?(?:verses?|stanzas?|stroph(?:en?)?|couplets?|estrofas?|"
-    r"versos?|strofa|strofe|vers|zwrotce)\b",
-    re.IGNORECASE,
-)
 _LAST_LINE = re.compile(
     r"(?:(?:(?:the\s+)?same(?:\s+as\s+(?:before|above))?|as\s+(?:before|above)|again|wie\s+(?:oben|vorher)|"
     r"gleich|idem|igual|lo mismo|come prima|comme avant|pareil|zelfde|samma)"
@@ -76,7 +70,7 @@ def settled(
         _raised(one, result[:at], result[at + 1 :], findings, key) for at, one in enumerate(result)
     ]
     result = with_keys_said(with_key_changes(raised, key, findings), key, findings)
-    return _with_refrain_after_verses(_in_order_of_list(result, findings), findings)
+    return with_sections_after_each(_in_order_of_list(result, findings), findings)
 
 
 def _with_music_once(sections: Sequence[Section]) -> list[Section]:
@@ -263,93 +257,8 @@ def _with_last_line_again(
     return replace(one, rows=(*kept, *rows, *line * (_lines(said.text) - 1)))
 
 
-def _written_elsewhere(sections: Sequence[Section], at: int) -> int | None:
-    """The place of the refrain itself where a line above or below all sections only says when it
-    comes ("(chorus after each verse)"); None where that line is its heading."""
-    key, others = section_key(sections[at].name), range(len(sections))
-    bare = [*sections[at].rows] == _cues(sections[at])
-    if at not in (0, len(sections) - 1) or not bare:
-        return None
-    return next((i for i in others if i != at and section_key(sections[i].name) == key), None)
-
-
-_LAST_TWICE = re.compile(
-    r"\blast\b.{0,20}\b(?:twice|x\s?2|2x|double)|\bam ende (?:zweimal|2x)|"
-    r"\bletzte\w*\b.{0,20}(?:zweimal|2x)|\bdernière?\b.{0,20}(?:deux fois|bis)|"
-    r"\bla última\b.{0,20}(?:dos veces|bis)|"
-    r"\bultim[oa]\b.{0,20}(?:due volte|bis)|\blaatste\b.{0,20}(?:twee keer|2x)",
-    re.IGNORECASE,
-)
-"""How a remark says that the last refrain is played twice."""
-
-
-def _follows_verses(section: Section) -> bool:
-    said = (section.name, *(cue.text for cue in _cues(section)))
-    return any(_AFTER_EACH.search(text) for text in said)
-
-
 def _lines(text: str) -> int:
     """How often a remark says that the last line is played."""
     match = _LAST_LINE.fullmatch(text.strip(" ()."))
     counted = times_of(match["times"]) if match is not None and match["times"] else 2
     return min(max(counted, 2), _MOST_TIMES)
-
-
-def _verses_apart(section: Section) -> list[Section]:
-    """The verses of a section whose words are numbered under the same music, each as a section;
-    none where they are not."""
-    words = [row for row in section.rows if isinstance(row, WordsRow)]
-    numbers = sorted({row.verse for row in words if row.verse is not None})
-    if len(numbers) < 2 or any(row.verse is None for row in words):
-        return []
-    if section_key(section.name)[0] != "verse" or section.times > 1:
-        return []
-    result: list[Section] = []
-    for number in numbers:
-        own = [
-            replace(row, verse=None) if isinstance(row, WordsRow) else row
-            for row in section.rows
-            if not isinstance(row, WordsRow) or row.verse == number
-        ]
-        result.append(replace(section, name=f"Verse {number}", rows=tuple(own)))
-    return result
-
-
-def _with_refrain_after_verses(sections: Sequence[Section], findings: Findings) -> list[Section]:
-    """The sections with the refrain after each further verse, where its heading says so and its
-    name is not typed there."""
-    at = next((i for i, one in enumerate(sections) if _follows_verses(one)), None)
-    twice = False
-    if at is not None and (other := _written_elsewhere(sections, at)) is not None:
-        twice = any(_LAST_TWICE.search(cue.text) for cue in _cues(sections[at]))
-        sections = [*sections[:at], *sections[at + 1 :]]
-        at = other - (other > at)
-    if at is None or not sections[at].name:
-        return list(sections)
-    if at and (several := _verses_apart(sections[at - 1])):
-        sections = [
-            *sections[: at - 1],
-            several[0],
-            sections[at],
-            *several[1:],
-            *sections[at + 1 :],
-        ]
-    refrain = sections[at]
-    key = section_key(refrain.name)
-    later = sections[at + 1 :]
-    if any(section_key(one.name) == key for one in later) or key[0] == "verse":
-        return list(sections)
-    result = list(sections[: at + 1])
-    for one in later:
-        result.append(one)
-        if section_key(one.name)[0] == "verse":
-            result.append(Section(refrain.name, times=refrain.times, span=refrain.span))
-    if twice and section_key(result[-1].name) == key:
-        result[-1] = replace(result[-1], times=2)
-    if len(result) > len(sections):
-        findings.guess(
-            "refrain-after-verses",
-            f'"{refrain.name}" is written after each further verse, as its heading says',
-            f"{refrain.span.start}:1",
-        )
-    return result

@@ -30,6 +30,7 @@ from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
 from chartkit.interchange.text.vocabulary.facts import says_again
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
+from chartkit.interchange.text.vocabulary.sung_words import is_said_aloud
 from chartkit.interchange.text.vocabulary.times_played import times_said
 
 _LONGEST = 240
@@ -126,7 +127,7 @@ def _is_said(one: Beside, sung: Counter[str]) -> bool:
     """Whether a remark is said to the players."""
     if one.is_dashed or is_sung(one, sung) or says_again(one.text):
         return False
-    if _OF_ONE_TIME.match(one.text):
+    if _OF_ONE_TIME.match(one.text) or is_said_aloud(one.text):
         return True
     if one.sign != "(":
         return count_words(one.text).strong > 0 or sounds_said(one.text) >= _SURELY_SAID

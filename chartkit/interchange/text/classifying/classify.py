@@ -30,6 +30,7 @@ from chartkit.interchange.text.section_lines.named_lines import NamedLines
 from chartkit.interchange.text.section_lines.order_lines import with_roadmaps
 from chartkit.interchange.text.section_lines.sheet_blocks import with_added
 from chartkit.interchange.text.vocabulary.facts import Fact, without_parentheses
+from chartkit.interchange.text.vocabulary.sung_words import is_said_aloud
 
 _BEGINS = (SectionStart, Chords)
 _ITS_OWN = (Chords, ChordsWithin, ChordsBehind)
@@ -105,6 +106,9 @@ class _Classifier:
             return [KnownLine(line, Words())]
         if said := said_by_sign(text):
             return [KnownLine(line, aside_of(said) or Remark(said))]
+        aloud = is_said_aloud(text) and not self.sheet.is_empty(at - 1)
+        if aloud and (inside := without_parentheses(text)) != text:
+            return [KnownLine(line, Remark(inside))]
         facts = () if self._has_begun() else _settings_of_a_head(text, row is not None)
         if facts:
             return [KnownLine(line, Settings(facts))]

@@ -1,7 +1,8 @@
-"""Who sings, before the lines that they sing: "he:" alone on a line, "She: I left my heart".
+"""Who sings, before the lines that they sing: "he:" alone on a line, "She: I left my heart"; or
+behind them: "We will!  (all)".
 
 Such a label is said to the singers.  It becomes a remark above the words, and above their chords
-where they have any.  Source of the words: common practice, no source.
+where they have any.
 """
 
 import re
@@ -19,33 +20,9 @@ from chartkit.interchange.text.kinds.line_kinds import (
     SectionStart,
     Words,
 )
+from chartkit.interchange.text.lines import letters_of
+from chartkit.interchange.text.vocabulary.singer_words import is_doubtful_singer, is_singer
 
-_WORDS = """
-he she him her both all together everybody everyone unison duet solo boy boys girl girls man men
-woman women mother father son daughter sister brother children kids captain crew shantyman sailors
-priest people congregation cantor leader caller response call lead group gang backing choir
-chorus audience crowd
-er sie ihn beide alle zusammen gemeinsam frau frauen mann männer herr dame chor vorsänger solist
-solistin kinder
-elle lui eux elles ensemble tous toutes homme hommes femme femmes soliste chœur choeur foule
-él ella ellos ellas juntos juntas ambos todos todas hombre hombres mujer mujeres solista coro
-lei entrambi insieme tutti uomo uomini donna donne
-ele ela eles juntos homem mulher
-hij zij beiden beide samen allen allemaal vrouw man koor iedereen
-han hon hun båda bägge begge tillsammans sammen alla kvinna kvinne kör kor
-on ona oba oboje wszyscy razem všichni spolu
-"""
-_SINGERS = frozenset(_WORDS.split())
-_DOUBTFUL_WORDS = "solo on chorus call lead man response coro chor kor kör lui"
-_DOUBTFUL = frozenset(_DOUBTFUL_WORDS.split())
-"""Words that name a section or begin a line of words as well: they count beside another label."""
-_SPEAKERS = "me you us ich du wir moi toi nous yo tú io tu ik jij jag eu"
-_SPOKEN_TO = frozenset(_SPEAKERS.split())
-_SMALL = "the die der das le la les el los las il lo gli i o os as de het"
-_ARTICLES = frozenset(_SMALL.split())
-_PAIR = "two dos dois duas deux due twee två to dwoje"
-_TWO = frozenset(_PAIR.split())
-_JOINT = re.compile(r"\s*(?:[&+/,]|(?<!\w)(?:and|und|et|y|e|en|och|og|then|dann|puis)(?!\w))\s*")
 _LABEL = re.compile(
     r"\s*(?P<open>[(\[{*]{0,2})(?P<name>[^\W\d_][^()\[\]{}*:|]{0,24}?)\s*(?P<close>[)\]}*]{0,2})\s*"
     r"(?P<colon>:?)\s*"
@@ -67,12 +44,13 @@ _MOSTLY = 0.5
 
 @dataclass(frozen=True, slots=True)
 class _Label:
-    """A label at a line: who sings, whether signs set it off, and where it ends on a line with
-    words; 0 where it is alone."""
+    """A label at a line: who sings, whether signs set it off, and where it ends before words or
+    begins behind them; 0 where it is alone."""
 
     who: str
     plain: bool
     end: int = 0
+    behind: int = 0
 
 
 def with_singers_apart(known: Sequence[KnownLine]) -> list[KnownLine]:
@@ -87,12 +65,12 @@ def with_singers_apart(known: Sequence[KnownLine]) -> list[KnownLine]:
             result.append(one)
             continue
         remark = replace(one, kind=Remark(label.who, who_sings=True))
-        if not label.end:
+        if not (label.end or label.behind):
             result.append(remark)
             continue
         above = bool(result) and isinstance(result[-1].kind, Chords)
         result.insert(len(result) - above, remark)
-        text = " " * label.end + one.line.text[label.end :]
+        text = " " * label.end + one.line.text[label.end : label.behind or None].rstrip()
         result.append(replace(one, line=replace(one.line, text=text)))
     return result
 
@@ -100,13 +78,16 @@ def with_singers_apart(known: Sequence[KnownLine]) -> list[KnownLine]:
 def _labels(known: Sequence[KnownLine]) -> dict[int, _Label]:
     """The labels, by the places of their lines."""
     found = dict(_candidates(known))
-    known_ones = {at: label for at, label in found.items() if _is_singer(label.who)}
+    known_ones = {at: label for at, label in found.items() if is_singer(label.who)}
     sure = {at: label for at, label in known_ones.items() if not _is_doubtful(label)}
     kinds = {label.who.casefold() for label in known_ones.values()}
     if sure and len(kinds) >= _FEWEST_KINDS:
         sure = known_ones
     alone = {label.who.casefold() for label in found.values() if not label.end}
     people = alone | _names_in(known)
+    if any(label.end for label in sure.values()):  # they trade lines with somebody
+        times = Counter(label.who.casefold() for label in found.values())
+        people |= {name for name, count in times.items() if count > 1}
     found = {
         at: label for at, label in found.items() if not label.plain and _is_named(label, people)
     }
@@ -114,13 +95,44 @@ def _labels(known: Sequence[KnownLine]) -> dict[int, _Label]:
     named = len(names) >= _FEWEST_KINDS and names.total() >= _FEWEST_TIMES
     if named and max(names.values()) > 1:
         sure |= found
-    return sure
+    return _labels_behind(known) | sure
+
+
+_BEHIND = re.compile(r"(?<=\S)(?P<gap>\s+)[(\[](?P<who>[^\W\d_][^()\[\]:|]{0,24})[)\]]\s*$")
+_FEWEST_BEHIND = 3
+_WIDE = 2
+
+
+def _labels_behind(known: Sequence[KnownLine]) -> dict[int, _Label]:
+    """The labels in signs behind words, by the places of their lines: far behind them, of several
+    singers, or behind several lines.  What the words say right before is an echo."""
+    found: dict[int, _Label] = {}
+    lines: set[str] = set()
+    wide = False
+    for at, one in enumerate(known):
+        text = one.line.text
+        may = isinstance(one.kind, Words) and text.rstrip().endswith((")", "]"))
+        match = _BEHIND.search(text) if may and len(text) <= _LONGEST else None
+        if match is None or not is_singer(match["who"]) or _is_echo(text, match):
+            continue
+        found[at] = _Label(match["who"].strip(), plain=False, behind=match.start())
+        lines.add(letters_of(text))
+        wide = wide or len(match["gap"]) >= _WIDE
+    kinds = {label.who.casefold() for label in found.values() if not _is_doubtful(label)}
+    sure = bool(kinds) and (wide or len(kinds) > 1 or len(lines) >= _FEWEST_BEHIND)
+    return found if sure else {}
+
+
+def _is_echo(text: str, label: re.Match[str]) -> bool:
+    """Whether the last of what a label says is the word right before it."""
+    before = _WORD.findall(text[: label.start()].casefold())
+    return not before or before[-1] == _WORD.findall(label["who"].casefold())[-1]
 
 
 def _is_named(label: _Label, named: Collection[str]) -> bool:
     """Whether the sheet has the name of a label elsewhere: words may begin in the same way
     ("Wanted: one fiddle", "Found: seven fiddles")."""
-    return _is_singer(label.who) or label.who.casefold() in named
+    return is_singer(label.who) or label.who.casefold() in named
 
 
 def _names_in(known: Sequence[KnownLine]) -> frozenset[str]:
@@ -166,7 +178,7 @@ def _label_alone(known: Sequence[KnownLine], at: int, shouted: bool) -> _Label |
         return None  # sung, or a cue that stands behind chords
     who = match["name"].strip()
     plain = not (match["colon"] or match["open"] or (who.isupper() and not shouted))
-    name = _is_singer(who) or _is_name(who)
+    name = is_singer(who) or _is_name(who)
     return _Label(who, plain or isinstance(one.kind, SectionStart)) if name else None
 
 
@@ -176,29 +188,15 @@ def _label_before(one: KnownLine) -> _Label | None:
     if match is None:
         return None
     who = (match["name"] or match["within"]).strip()
-    known = _is_singer(who)
+    known = is_singer(who)
     if match["within"] is not None and not known:
         return None
     return _Label(who, plain=False, end=match.end()) if known or _is_name(who) else None
 
 
-def _is_singer(who: str) -> bool:
-    """Whether words say who sings: known ones, also several and with an article."""
-    parts = [part.split() for part in _JOINT.split(who.casefold()) if part.strip()]
-    return bool(parts) and all(
-        0 < len(bare := [word for word in part if word not in _ARTICLES] or part) <= _MOST_OF_ONE
-        and all(word.strip(".") in _SINGERS | _SPOKEN_TO | _TWO for word in bare)
-        for part in parts
-    )
-
-
-_MOST_OF_ONE = 2
-
-
 def _is_doubtful(label: _Label) -> bool:
     """Whether a label alone on a sheet may be something else."""
-    words = set(label.who.casefold().split())
-    return label.plain or words <= _DOUBTFUL | _SPOKEN_TO | _TWO
+    return label.plain or is_doubtful_singer(label.who)
 
 
 def _is_name(who: str) -> bool:

@@ -12,9 +12,9 @@ from chartkit.interchange.text.vocabulary.manners import says_feel
 
 _LONGEST = 120
 _PLACE = (
-    r"act|scene|akt|szene|acto|acte|atto|escena|scène|scena|lesson|lektion|leçon|lezione|lección|les|"
-    r"unit|week|woche|semaine|semana|settimana|part|teil|set|disc|page|seite|no|nr|number|song|n[°º]|"
-    r"cue|track"
+    r"act|scene|akt|szene|acto|acte|atto|escena|scène|scena|lesson|lektion|leçon|lezione|lección|"
+    r"les|unit|week|woche|semaine|semana|settimana|part|teil|set|set ?list|disc|page|seite|no|nr|"
+    r"number|song|n[°º]|cue|track"
 )
 _SONG = (
     r"(?:(?:no|nr|number|song|tune|track|lied|chant|chanson|canto|canzone|canción|canção|cantiga|sang|"

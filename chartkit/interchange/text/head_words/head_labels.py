@@ -63,7 +63,7 @@ _BEFORE_A_NAME = re.compile(
     r"(?-i:(?:di|de|du|van|le|gan|od|von)\s+)|[tmwl]\.?\s*[&+/]\s*[tmwl]\.?\s+|"
     rf"(?:{_ROLE})\.?{_JOIN}(?:{_ROLE}|song|tune)\.?\s+|"
     rf"(?:song|tune)(?:\s+by)?{_JOIN}(?:{_ROLE})\s+|(?:comp|komp|txt|mus|mel)\.\s+|"
-    r"[tmwl]\s*:\s+",
+    r"[tmwl]\.?\s*:\s+",
     re.IGNORECASE,
 )
 """What leads to a writer where nothing but a name of at least two words stands behind it: "di G.
@@ -73,7 +73,7 @@ _PERFORMING = frozenset(["artist", "band", "interpret", "interprète", "intérpr
 """Who plays a song, beside whom somebody else may have written it."""
 _ONE_ROLE = re.compile(
     rf"(?:^|(?P<gap>\s*[,;/|.]\s*|\s+(?:[-–—&+]|and|und|och|og|et|y|e|en|i)\s+|\s+))"
-    rf"(?P<role>{_ROLE}|{_SHORT_ROLE}|tune|[tmwl](?=\s*:))\.?(?:\s+{_BY}\s*:?\s+|\s*:\s*|"
+    rf"(?P<role>{_ROLE}|{_SHORT_ROLE}|tune|[tmwl](?=\.?\s*:))\.?(?:\s+{_BY}\s*:?\s+|\s*:\s*|"
     r"\s+[-–—]\s+)(?=(?-i:[^\W\d_a-z])|trad\b)",
     re.IGNORECASE,
 )
@@ -119,6 +119,15 @@ def writer_of(text: str) -> str:
         name = behind
     name = _COPYRIGHT.sub("", name)
     return "" if _NOBODY.match(name) else name
+
+
+_BY_LETTERS = re.compile(r"[tmwl]\.?(?:\s*[&+/u]\s*[tmwl]\.?)?\s*:\s+\S", re.IGNORECASE)
+
+
+def names_a_writer_by_letters(text: str) -> bool:
+    """Whether a line has a letter for words or music before the writer ("T: Lene Marck / M: Jo
+    Held")."""
+    return _BY_LETTERS.match(text) is not None and bool(writer_of(text))
 
 
 _SOMEBODY = "N. Nobody"

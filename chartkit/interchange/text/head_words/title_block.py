@@ -72,6 +72,18 @@ def lines_over_title(texts: Sequence[str]) -> int:
     return start
 
 
+_GAP = re.compile(r"\s{2,}")
+_FOR_A_GROUP = re.compile(
+    r"\S\s+[-–—]+\s+(?:for|für|pour|para|per|voor|till|til|dla)\s", re.IGNORECASE
+)
+"""How a title has behind it for whom the copy is."""
+_QUOTED_FIRST = re.compile(r"[\"“„«][^\"“”„«»]{2,60}[\"”“»]\s*(?:$|[(\[,–—-])")
+_OF_A_COURSE = re.compile(
+    r"\b(?:lessons?|lektion|leçon|lección|lezione|les|week|woche|unit|tunes|songs|lieder|chansons|canciones|"
+    r"canzoni|beginners|anfänger|débutants|principiantes|workshop|kurs|course)\b",
+    re.IGNORECASE,
+)
+"""How a line over a title in quotes speaks of the course or the collection."""
 _DATE = re.compile(r"\b\d{1,2}[./-]\d{1,2}\b")
 
 
@@ -85,12 +97,16 @@ def _over_group(texts: Sequence[str]) -> int:
     first, second = (texts[at] for at in filled)
     if not could_be_title(second) or writer_of(second) or _says_of_the_song(first):
         return 0
+    settings = bool(facts_of(_GAP.split(second)[0]))
+    if settings or _FOR_A_GROUP.search(first) is not None:
+        return 0
     if is_numbered_title(second) and not is_numbered_title(first) and filled[1] == filled[0] + 1:
         return filled[1]  # "The Loose Ropes" over "Song 7: The Cook"
     if first[:1].islower() and _SAYS_MORE.match(first) and not second[:1].islower():
         return filled[1]  # "from Gwen, Tuesday practice" over the title
     plain = second.isupper() or _QUOTED.fullmatch(second) is not None
     set_off = plain and not first.isupper() and may_name_a_group(first)
+    set_off |= _QUOTED_FIRST.match(second) is not None and _OF_A_COURSE.search(first) is not None
     day = is_weekday_in(first) or _DATE.search(first) is not None
     apart = names_a_group(first) and (plain or day or not names_people(second))
     return filled[1] if set_off or apart else 0

@@ -100,7 +100,7 @@ OF_A_MAIL = re.compile(rf"({MAIL_HEAD})\s*:\s*")
 DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
 NUMBER_BEFORE = re.compile(
     r"(?:[Ss]ong|[Tt]une|[Tt]rack|[Nn]umber|[Nn]ummer|[Tt]itel)\s?#?\d{1,2}\s*(?:[.):]|\s[-–—])\s*(?=\S)|"
-    r"#\d{1,3}\s+(?=[\"“„«A-Z])|\d{1,3}\s+(?=[\"“„«])|#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)|"
+    r"#\d{1,3}\s+(?=[\"“„«A-Z])|\d{1,3}\s+(?=[\"“„«])|#?\s?\d{1,3}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)|"
     r"(?i:(?:the\s+)?(?:new|next|last|first|second|third|opening|closing)\s"
     r"(?:one|song|tune|number|dance|hymn)|opener|closer|encore|offertory|communion|recessional)"
     r"(?:\s*[:–—]\s*|\s+-+\s+)(?=\S)|"
@@ -188,7 +188,12 @@ def could_be_title(text: str) -> bool:
         return False
     if only_leads(text) or _says_only_which_copy(text) or is_plan(text):
         return False
-    if is_to_be_filled_in(text) or is_of_a_web_page(text) or is_page_number(text):
+    if (
+        _OF_NOBODY.fullmatch(text)
+        or is_to_be_filled_in(text)
+        or is_of_a_web_page(text)
+        or is_page_number(text)
+    ):
         return False
     text = text[place_before(text) :]
     if TITLE_LABEL.match(text):
@@ -231,6 +236,13 @@ _ONLY_LEADS = re.compile(
 """A line that does no more than lead to what comes below."""
 
 
+_OF_NOBODY = re.compile(
+    r"\(?(?:trad(?:itional|itionell|itionnel|icional|izionale|itioneel|itioneell)?|volkslied|volksweise|"
+    r"folk ?song|anon(?:ymous|ym)?)\b\.?[\s,;:/–-]*(?:(?:arr|set|words?|text|bearb|satz|adapt|coll|"
+    r"collected|new|as sung|from|aus)\b.*)?\)?",
+    re.IGNORECASE,
+)
+"""How a line says that nobody knows who wrote a song, and who set it."""
 _NEW_ONE = re.compile(
     r"\W*(?:(?:the|a|our)\s+)?(?:brand\s)?(?:new|next|latest|updated|final|another)"
     r"(?:\s(?:one|song|tune|number|version|chart|sheet|chords))?\s*[!.:…*]+",
@@ -310,5 +322,6 @@ def _is_long(text: str) -> bool:
     behind = IN_BRACKETS_BEHIND.fullmatch(text) if len(text) <= _LONGEST_OF_A_PAGE else None
     said = behind["title"] if behind is not None else text
     title, *writers = DASH.split(said, maxsplit=1)
-    said = title if writers and names_people(writers[0]) else said
+    apart = writers and (names_people(writers[0]) or OF_A_COPY.fullmatch(writers[0].strip()))
+    said = title if apart else said
     return len(_AT_A_MARGIN.split(said.strip(), maxsplit=1)[0].split()) > most

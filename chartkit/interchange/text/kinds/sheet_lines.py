@@ -2,7 +2,7 @@
 them, such as the verses that begin with numbers."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 from itertools import pairwise
 
@@ -139,6 +139,8 @@ class SheetLines:
             and (number := _verse_number(line.text))
             and self._begins_block(at)
         }
+        if (title := self._numbered_title(matches)) is not None:
+            del matches[title]
         if all(map(self._has_own_name, matches)):
             return frozenset()
         called = {
@@ -164,6 +166,16 @@ class SheetLines:
             parted = parted or self._has_all_music_above(start)
             return frozenset(matches) if parted else frozenset()
         return frozenset(matches) if parted and on and len(numbers) > 1 else frozenset()
+
+    def _numbered_title(self, matches: Mapping[int, int]) -> int | None:
+        """The first filled line where it is the title with its number in a book, as the numbers
+        below show, or nothing right above and below it; None where it is not."""
+        first, *others = matches or (0,)
+        if first not in matches or any(line.text.strip() for line in self.lines[:first]):
+            return None
+        begins_again = bool(others) and matches[others[0]] == 1
+        alone = self.is_empty(first + 1) and not self.is_empty(first)
+        return first if begins_again or alone or matches[first] > _SECOND else None
 
     def _has_all_music_above(self, at: int) -> bool:
         """Whether all rows of chords are bars that stand above a line, under no section's name."""

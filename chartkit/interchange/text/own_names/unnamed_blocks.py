@@ -163,12 +163,15 @@ def _beside_refrain(
     blocks: Sequence[_Block], named: Sequence[int], lines: Sequence[Line]
 ) -> list[_Block]:
     """The verses of a sheet that names its refrain and nothing else: the first block, and those
-    of as many lines that stand apart from the name; none on any other sheet."""
+    of as many lines that stand apart from the name; none on any other sheet.  Where the refrain is
+    set in, two lines are a verse too."""
     keys = {section_key(heading.name)[0] for at in named if (heading := _heading(lines[at]))}
     alone = {*keys} - {"end", ""} in ({"chorus"}, {"r"}) and bool(blocks)
     alone = alone and blocks[0].start < named[0]
     alone = alone and not any(_NUMBERED.match(lines[block.start].text) for block in blocks)
-    if not alone or len(blocks[0].words) < _FEWEST_OF_STANZA:
+    name = lines[named[0]].text if named else ""
+    set_in = alone and len(name) - len(name.lstrip()) >= blocks[0].indent + _SET_IN
+    if not alone or len(blocks[0].words) < (_FEWEST_LINES if set_in else _FEWEST_OF_STANZA):
         return []
     names = tuple(lines[at].text.strip(" .:").casefold() for at in named)
     verses = [blocks[0]]

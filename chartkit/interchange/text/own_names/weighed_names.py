@@ -9,6 +9,7 @@ from itertools import pairwise
 from string import ascii_uppercase
 
 from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.text.head_words.head_labels import names_a_writer_by_letters
 from chartkit.interchange.text.kinds.line_kinds import (
     Chords,
     KnownLine,
@@ -28,7 +29,9 @@ from chartkit.interchange.text.rewriting.endings import with_numbered_endings
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.farewells import is_label_of_notes
 from chartkit.interchange.text.vocabulary.order_words import which_time
+from chartkit.interchange.text.vocabulary.singer_words import is_doubtful_singer, is_singer
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
+from chartkit.interchange.text.vocabulary.sung_words import is_said_aloud
 from chartkit.interchange.text.vocabulary.times_played import count_among, times_of
 from chartkit.interchange.wording import one_line
 
@@ -48,6 +51,8 @@ _SURELY_SUNG = -1.0
 """At these odds the words of a line are those of a song (ours)."""
 _SURELY_SAID = 1.0
 """At these odds they are said to the players (ours)."""
+_FEWEST_SINGERS = 2
+"""So many singers named alone on lines of a sheet are no sections (ours)."""
 _BRACKETS = "()[]{}<>\"'"
 _IN_WORDS = re.compile(r"\([^()]*[^\W\d_]{3}[^()]*\)")
 """A remark in parentheses."""
@@ -78,14 +83,21 @@ class WeighedNames:
         settled |= _said_above(known) | _endings(lines) | self._rows
         ruled = sum(line.text.startswith(_OUR_SIGN) for line in lines) >= _FEWEST_RULED
         evidence = NameEvidence([line.text for line in lines], is_chords)
+        singers = {one.name.casefold() for one in evidence.shapes if one and _is_singer(one)}
         for at, shape in enumerate(evidence.shapes):
             if shape is None or lines[at].number in settled or is_of_form(lines[at].text):
                 continue
-            if is_label_of_notes(lines[at].text.strip()):
+            text = lines[at].text.strip()
+            if is_label_of_notes(text) or names_a_writer_by_letters(text):
+                continue
+            if len(singers) >= _FEWEST_SINGERS and shape.name.casefold() in singers:
                 continue
             if _is_row(evidence, at, is_chords) or _is_under_chords(evidence, at):
                 continue
-            if shape.around == "()" and (ruled or (at and lines[at - 1].number in settled)):
+            aloud = is_said_aloud(lines[at].text) and at > 0 and filled[at - 1]
+            if shape.around == "()" and (
+                ruled or aloud or (at and lines[at - 1].number in settled)
+            ):
                 continue  # said of the section whose name stands above
             odds = evidence.odds(at)
             if odds >= _DOUBTED and (self._is_sung(at, shape) or self._is_said(at, shape)):
@@ -164,6 +176,13 @@ class WeighedNames:
                     "if it is one, type == before it in the chart",
                     line.place(),
                 )
+
+
+def _is_singer(shape: NameShape) -> bool:
+    """Whether a name alone says who sings, and hardly anything else."""
+    if shape.rest.strip(" :"):
+        return False
+    return is_singer(shape.name) and not is_doubtful_singer(shape.name)
 
 
 def _is_numbers(line: Line, rows: Collection[int]) -> bool:

@@ -39,9 +39,11 @@ _MAY_PART = re.compile(r"[|.…;—–=~>→»/\\:*+•·_\[{<-]")
 """With what these signs begin: most lines have none."""
 _CLOSING = "]}> \t"
 _LED = re.compile(
-    r"\s{0,8}(?P<sign>[-=~]*[>→»]+|//+|¡(?!.*!)|[#!@%^+•·~*§※☞►▸]+|-{1,2}|–|—|;)\s{0,3}(?P<said>[^\W_].*)"
+    r"\s{0,8}(?P<sign>[-=~]*[>→»]+|//+|¡(?!.*!)|[#!@%^+•·~*§※☞►▸]+|-{1,2}|–|—|;)\s{0,6}(?P<said>[^\W_].*)"
 )
 """A line behind a sign."""
+_SURELY_SUNG = -1.5
+"""At these odds the words of a line are those of a song (ours)."""
 _EMPHASISED = re.compile(r"\s*(?P<sign>[*_]{1,2})(?P<inside>[^\s*_|][^*_|]*[^\s*_|])(?P=sign)\s*")
 _NAME = re.compile(r"\s*(?P<name>[^\W\d_][^:=|;]{0,30}?)\s?[:=]\s+")
 _FEWEST, _FEWEST_LED, _MOSTLY = 3, 2, 0.75
@@ -223,6 +225,12 @@ def _with_remarks_alone(texts: list[str], findings: Findings, numbers: Sequence[
         under = [at for at in said if at and _is_music_or_name(texts[at - 1])]
         if len(under) < _FEWEST_LED or len(under) < _MOSTLY * len(places):
             continue
+        alone = all(_is_last_of_pair(texts, at) for at in said)
+        if alone and _are_surely_sung([led[at].behind for at in said]):
+            for at in said:  # marks of those who enter in a round, and the like
+                start = texts[at].index(led[at].behind)
+                result[at] = " " * start + texts[at][start:]
+            continue
         _report_remarks(findings, sign, said, numbers)
         for at in said:
             result[at] = f"{_SAID[0]}{_bare(led[at].behind)}{_SAID[1]}"
@@ -255,6 +263,18 @@ def _may_be_sung(text: str) -> bool:
 def _is_said(text: str) -> bool:
     """Whether a line may be a remark: words, and no name of a section."""
     return _WORD.search(text) is not None and not chords_in(text) and heading_of(text) is None
+
+
+def _is_last_of_pair(texts: Sequence[str], at: int) -> bool:
+    """Whether nothing stands right below a line but the next row of chords."""
+    below = texts[at + 1] if at + 1 < len(texts) else ""
+    return not below.strip() or chords_in(below) > 0
+
+
+def _are_surely_sung(texts: Sequence[str]) -> bool:
+    """Whether lines sound as if sung, taken together, and none is a direction."""
+    odds = sum(map(sounds_said, texts)) / len(texts)
+    return odds <= _SURELY_SUNG and not any(map(is_direction, texts))
 
 
 def _is_music_or_name(text: str) -> bool:

@@ -13,6 +13,7 @@ from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line, is_picture, stands_over, text_at
 from chartkit.interchange.text.rewriting.asked_by_number import with_numbers_named, without_verbs
 from chartkit.interchange.text.rewriting.labels import with_labels
+from chartkit.interchange.text.rewriting.names_at_margin import with_margin_apart
 from chartkit.interchange.text.rewriting.page_heads import without_page_heads
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.section_names import (
@@ -39,7 +40,6 @@ _SPACED = re.compile(r"\s*([^\W\d_](?: [^\W\d_]){3,12})(\s+\d{1,2}|\s*:)?\s*")
 _FEWEST_SPACED = 4
 _COUNTER = re.compile(r"(?P<indent>\s*)(?P<number>\d{1,2})(?P<sign>[).])\s+(?=[^\W\d_])")
 _FEWEST_COUNTED = 4
-_AT_MARGIN = re.compile(r"(\d{1,2})[.):]?\s{2,}(?=[^\W\d_])")
 _RULE = re.compile(r"\s*\|?(?:\s*:?-{2,}:?\s*\|)+\s*(?::?-{2,}:?)?\s*")
 _FIRST_NAME = re.compile(r"[^\W\d_]+\s?\d{0,2}")
 _SENTENCE = re.compile(r"(?<=[^\s.])[.;]\s+(?=[^\W\d_]{3})")
@@ -61,7 +61,7 @@ def unfolded(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> 
     ]
     alone = _names_alone(result)
     result = [one for line in result for one in _said_again(line, alone, is_chords)]
-    result = list(_with_numbers_before(result))
+    result = with_margin_apart(result, is_chords)
     return _with_numbers(with_labels(result, is_chords))
 
 
@@ -86,37 +86,14 @@ def _with_numbers(lines: Sequence[Line]) -> list[Line]:
         and stands_over(lines, at)
     }
     counted = [*numbers.values()]
-    figures = [str(number) for number in range(1, len(numbers) + 1)]
-    if len(numbers) < 2 or counted not in (figures, [*_ROMAN[: len(numbers)]]):
+    figures = [str(number) for number in range(1, len(numbers) + 2)]
+    roman = [*_ROMAN[: len(numbers) + 1]]
+    if len(numbers) < 2 or counted not in (figures[:-1], roman[:-1], figures[1:], roman[1:]):
         return list(lines)
     return [
         replace(line, text=_number(numbers[at], line.text), columns=None) if at in numbers else line
         for at, line in enumerate(lines)
     ]
-
-
-def _with_numbers_before(lines: Sequence[Line]) -> Iterator[Line]:
-    """The lines, those of the verses of a song with their numbers at the margin as a number alone
-    and the rest, where the numbers count on and all other lines are indented."""
-    numbered = {
-        at: match for at, line in enumerate(lines) if (match := _AT_MARGIN.match(line.text))
-    }
-    counted = [int(match[1]) for match in numbered.values()]
-    if len(counted) < 2 or counted != [*range(1, len(counted) + 1)]:
-        yield from lines
-        return
-    for at, line in enumerate(lines):
-        match = numbered.get(at)
-        below = text_at(lines, at + 1)
-        if (
-            match is None
-            or not below.startswith("  ")
-            or full_name_at(line.text, match.end()) > (match.end())
-        ):
-            yield line
-            continue
-        yield replace(line, text=f"{match[1]}.", columns=None)
-        yield replace(line, text=" " * match.end() + line.text[match.end() :])
 
 
 _MOST_AGAIN = 4

@@ -8,9 +8,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.text.lines import Line, stands_over
+from chartkit.interchange.text.lines import Line, stands_over, text_at
 from chartkit.interchange.text.tokens import IsChords
-from chartkit.interchange.text.vocabulary.section_names import full_name_at, section_key
+from chartkit.interchange.text.vocabulary.section_names import (
+    full_name_at,
+    is_known_name,
+    section_key,
+)
 
 _PART = re.compile(
     r"[\s=#\[]*(?P<name>[A-H]\d?)(?P<end>\s*[.:\]]?)(?P<said>\s*\([^()|]*[^\W\d_]{2}[^()|]*\))?\s*"
@@ -60,6 +64,68 @@ def with_lettered_parts(
             lines[at].place(),
         )
     return result
+
+
+_EXPLAINED = re.compile(
+    r"(?<!\w)(?P<letter>[A-H])\s?(?:=|\(|:|\s[-–—]\s|\sis\s|\sfor\s)\s*(?:the\s+)?"
+    r"(?P<name>[^\W\d_]{3,12}(?:[- ][^\W\d_]{3,12})?)"
+)
+_LETTER_ALONE = re.compile(
+    r"\s*(?P<name>[A-H])(?P<times>\s*(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×]))?\s*"
+    r"(?P<said>[,(–—-].{0,80}|same|again)?\s*"
+)
+
+
+def with_letters_explained(
+    lines: Sequence[Line], is_chords: IsChords, findings: Findings
+) -> list[Line]:
+    """The lines, those of a letter that the sheet explains ("C (chorus)", "B = bridge") as names of
+    sections in our own way, where nothing or chords stand right below: over words it is a chord."""
+    if len(lines) > _MOST_LINES:
+        return list(lines)
+    meant = _letters_meant(lines, is_chords)
+    result = list(lines)
+    for at, line in enumerate(lines if meant else ()):
+        match = _LETTER_ALONE.fullmatch(line.text) if 0 < len(line.text) <= _LONGEST else None
+        below = text_at(lines, at + 1)
+        if match is None and "=" in line.text and is_chords(below):
+            here = _EXPLAINED.fullmatch(line.text.strip())
+            if here is not None and here["letter"] in meant:
+                result[at] = replace(line, text=f"== {here['letter']}", columns=None)
+        if match is None or match["name"] not in meant:
+            continue
+        if below.strip() and not is_chords(below) and not (match["times"] or match["said"]):
+            continue
+        times, said = (match["times"] or "").strip(), (match["said"] or "").strip(" ,()–—-")
+        said = f"({said})" if said and said not in ("same", "again") else ""
+        text = " ".join(filter(None, (f"== {match['name']}", times, said)))
+        result[at] = replace(line, text=text, columns=None)
+        findings.guess(
+            "section-by-place",
+            f'"{match["name"]}" is the name of a section, as the sheet explains',
+            line.place(),
+        )
+    return result
+
+
+def _letters_meant(lines: Sequence[Line], is_chords: IsChords) -> set[str]:
+    """The letters that a sheet explains as names of sections, and, beside such, others with a
+    remark over chords."""
+    meant = {
+        match["letter"]
+        for line in lines
+        if 0 < len(line.text) <= _LONGEST
+        for match in _EXPLAINED.finditer(line.text)
+        if match["name"][0].upper() == match["letter"] and is_known_name(match["name"].casefold())
+    }
+    if meant:
+        meant |= {
+            match["name"]
+            for at, line in enumerate(lines)
+            if "(" in line.text[:4] and (match := _PART.fullmatch(line.text[:_LONGEST]))
+            if match["said"] and _is_over_bars(lines, at, is_chords)
+        }
+    return meant
 
 
 _FORM = re.compile(r"(?:[\s,–—+&-]|\b(?:and|then|und|dann|et|y|e|en|och|og)\b)+")

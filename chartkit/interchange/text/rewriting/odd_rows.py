@@ -115,7 +115,7 @@ def with_usual_rows(lines: Sequence[Line], is_chords: IsChords, findings: Findin
     for at, line in enumerate(lines):
         if is_empty(lines, at - 1):
             line = _with_place_as_name(line, is_chords)
-        line = _with_lines_for_brackets(line, is_chords)
+        line = _with_cue_between(_with_lines_for_brackets(line, is_chords), is_chords)
         text = line.text if len(line.text) <= _LONGEST else ""
         if not any(map(str.isalnum, text)):
             result.append(line)
@@ -141,6 +141,26 @@ def with_usual_rows(lines: Sequence[Line], is_chords: IsChords, findings: Findin
             line = _with_bars_for_strokes(line, is_chords)
             result += _bars_and_words(_with_words_apart(line, is_chords), is_chords)
     return result
+
+
+_BETWEEN_BARS = re.compile(
+    r"\|(?P<gap>\s*)\(?(?P<said>[^\W\d_]{2}[^|:()]{0,30}?)\)?:(?P<behind>\s+)\|(?=[\s:]*[A-H%(/N])"
+)
+
+
+def _with_cue_between(line: Line, is_chords: IsChords) -> Line:
+    """A row of bars with words and a colon between two bar lines as one said at the next bar ("| C
+    | lift: | E |"): they lead to what stands behind them, and fill no bar."""
+    text = line.text
+    if ":" not in text or text.count("|") <= _FEWEST or len(text) > _LONGEST:
+        return line
+    written = _BETWEEN_BARS.sub(
+        lambda one: f"|{one['gap']}({one['said']}){one['behind']} ".ljust(len(one[0])), text
+    )
+    said = (one["said"] for one in _BETWEEN_BARS.finditer(text))
+    if written == text or any(map(is_chords, said)) or not is_chords(written[written.index("|") :]):
+        return line
+    return replace(line, text=written)
 
 
 _PLACE_BEHIND = re.compile(

@@ -14,7 +14,7 @@ from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.quick_looks import has_any
 from chartkit.interchange.text.rows.chord_a_line import each_line_said_at
 from chartkit.interchange.text.tokens import WORDS_TOO, IsChords
-from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
+from chartkit.interchange.text.vocabulary.directions import count_words, is_direction, says_how
 from chartkit.interchange.text.vocabulary.section_names import full_name_at, is_known_name
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
 
@@ -86,6 +86,9 @@ def _with_remark(line: Line, is_chords: IsChords, findings: Findings) -> Line:
     text = line.text
     if not 0 < len(text) <= _LONGEST:
         return line
+    jump = _jump_apart(text, is_chords) or _said_behind_last_bar(text, is_chords)
+    if jump:
+        return replace(line, text=jump, columns=None)
     if "|" in text:
         line = _with_count_first(_with_round_brackets(line, is_chords), is_chords)
         text = line.text
@@ -99,6 +102,49 @@ def _with_remark(line: Line, is_chords: IsChords, findings: Findings) -> Line:
     )
     said = re.sub(r"\s*[()\[\]]\s*", _bracket, behind.said).strip()
     return replace(line, text=f"{behind.row}  ({said})")
+
+
+_JUMP_BEHIND = re.compile(
+    r"(?P<row>.*?\S)\s+(?P<jump>(?:d\.?\s?[sc]\.?|dal segno|da capo)\s+(?:al|to)\s+"
+    r"(?:the\s+)?(?:\d\.?\s+)?(?:coda|fine|segno|end)\b[.!]?)\s*\|{0,2}\s*",
+    re.IGNORECASE,
+)
+_JUMP_AS_BAR = re.compile(
+    r"(?P<row>.*\|)\s*(?P<jump>fine|to\s+coda|al\s+coda|d\.?\s?[sc]\.?)\s*\|{1,2}\s*", re.IGNORECASE
+)
+"""A jump behind chords, or where a bar would be."""
+
+
+def _jump_apart(text: str, is_chords: IsChords) -> str:
+    """A row of chords with the jump behind it in parentheses; empty for any other line."""
+    small = text.casefold()
+    if not any(word in small for word in ("coda", "fine", "segno", "d.", " ds ", " dc ")):
+        return ""
+    match = _JUMP_BEHIND.fullmatch(text) or _JUMP_AS_BAR.fullmatch(text)
+    label = _LABEL.match(text)
+    start = _after_name(text) or (label.end() if label is not None else 0)
+    if match is None or not start < match.end("row") or "(" in match["row"][-1:]:
+        return ""
+    if not is_chords(match["row"][start:].strip()):
+        return ""
+    return f"{match['row'].rstrip()}  ({match['jump'].strip()})"
+
+
+_OPEN_BAR = re.compile(
+    r"(?P<row>[^|]*\|.*\|\s*[A-H%][^\s|]*(?: [A-H%/][^\s|]*)*)\s{2,}"
+    r"(?P<said>[a-zäöüéèñ][^|()]{2,60})"
+)
+
+
+def _said_behind_last_bar(text: str, is_chords: IsChords) -> str:
+    """A row whose last bar has no bar line behind it, with what is said of it in small letters in
+    parentheses; empty for any other line."""
+    match = _OPEN_BAR.fullmatch(text) if text.count("|") > 1 else None
+    if match is None or not says_how(match["said"]) or is_chords(match["said"]):
+        return ""
+    label = _LABEL.match(text)
+    start = _after_name(text) or (label.end() if label is not None else 0)
+    return f"{match['row']}  ({match['said'].strip()})" if is_chords(match["row"][start:]) else ""
 
 
 _WORDS_WITHIN = r"[^\[\]|()]*[^\W\d_]{2}[^\[\]|()]*"

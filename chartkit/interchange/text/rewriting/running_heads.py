@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.head_words.head_labels import writer_of
-from chartkit.interchange.text.head_words.titles import could_be_title
+from chartkit.interchange.text.head_words.titles import OF_A_BOOK, could_be_title, has_facts
 from chartkit.interchange.text.lines import Line, has_no_words, is_empty, letters_of, text_at
 from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.raw_text.song_lines import is_of_a_song
@@ -51,6 +51,7 @@ _REMARK = re.compile(r"[(\[][^()\[\]]*[)\]]")
 _LONGEST, _LONGEST_NAME = 120, 60
 _MOST_HEAD_LINES = 12
 _MOST_PARTS = 4
+_BESIDE = 2
 _FEWEST_LETTERS = 3
 _MOST_BLANKS = 3
 _FURTHEST = 80
@@ -85,16 +86,17 @@ def without_running_heads(lines: Sequence[Line], findings: Findings) -> list[Lin
     begins = _begin_of_song(lines)
     over = _names_over(lines[:begins])
     result = list(lines)
+    last = max((at for at, line in enumerate(lines) if line.text.strip()), default=0)
+    book = letters_of(_book_beside_page(text_at(lines, last)))
     gone = [
         at
         for at in range(begins, len(lines))
         if _is_running(lines, at, over)
         or _stands_there(lines, at, over)
-        or _is_of_a_book(lines, at)
+        or _is_of_a_book(lines, at, book)
         or _goes_on(lines, at, begins)
         or _is_beside(lines, at, over)
     ]
-    last = max((at for at, line in enumerate(lines) if line.text.strip()), default=0)
     if (
         begins <= last < len(lines)
         and last not in gone
@@ -108,7 +110,7 @@ def without_running_heads(lines: Sequence[Line], findings: Findings) -> list[Lin
             lines[at].place(),
         )
         result[at] = replace(lines[at], text="", columns=None)
-    return _without_first_mark(result, begins, findings)
+    return _with_first_number(_without_first_mark(result, begins, findings), begins)
 
 
 def _begin_of_song(lines: Sequence[Line]) -> int:
@@ -173,9 +175,10 @@ def _stands_there(lines: Sequence[Line], at: int, over: _Over) -> bool:
     return 1 < len(parts) <= _MOST_PARTS and all(map(over.has, parts)) and _is_alone(lines, at)
 
 
-def _is_of_a_book(lines: Sequence[Line], at: int) -> bool:
+def _is_of_a_book(lines: Sequence[Line], at: int, book: str) -> bool:
     """Whether a line apart from all others has the number of a page behind what is no name of a
-    section: the name of a book, with rules around it or a comma within."""
+    section: the name of a book, with rules around it or a comma within, or, by the letters of
+    ``book``, as at the sheet's end."""
     text = lines[at].text.strip()
     if not _is_alone(lines, at) or len(text) > _LONGEST:
         return False
@@ -184,7 +187,18 @@ def _is_of_a_book(lines: Sequence[Line], at: int) -> bool:
     pages = [_PAGE_BEHIND.fullmatch(part) for part in parts]
     named = [page for page in pages if page is not None and heading_of(page["rest"]) is None]
     commas = len(parts) == 1 and any("," in page[0][page.end("rest") :] for page in named)
-    return bool(named) and (ruled or commas)
+    of_the_last = bool(book) and letters_of(_book_beside_page(text)) == book
+    return of_the_last or (bool(named) and (ruled or commas))
+
+
+def _book_beside_page(text: str) -> str:
+    """What could be a title, and is no name of a section, far beside the number of a page; empty
+    for any other line."""
+    parts = _GAP.split(text.strip()) if len(text) <= _LONGEST else []
+    names = [part for part in parts if not _is_mark(part)]
+    if len(parts) != _BESIDE or len(names) != 1 or heading_of(names[0]) is not None:
+        return ""
+    return names[0] if could_be_title(names[0]) else ""
 
 
 def _is_running(lines: Sequence[Line], at: int, over: _Over) -> bool:
@@ -303,3 +317,38 @@ def _end_before_page(text: str) -> int:
     mark = text[gap[-1].end() :] if gap else ""
     numbered = _MARK.fullmatch(mark) is not None and not _is_a_setting(mark, len(gap) > 1)
     return gap[-1].start() if mark and numbered else 0
+
+
+_NUMBER_FAR_BEFORE = re.compile(
+    r"\s*(?P<number>(?:(?:no|nr|n[°º]|num|núm|song|lied|sång|sang|chant|canto|canción|tune|number|nummer|"
+    r"numéro|número|numero|piosenka)\.?\s{0,2})?\(?#?\d{1,3}[a-z]?\s?[.):]?)(?:\s{2,}|\t\s*)"
+    r"(?=[^\W\d_]|[\"“„«])",
+    re.IGNORECASE,
+)
+
+
+def _with_first_number(lines: list[Line], begins: int) -> list[Line]:
+    """The lines, the first with one blank between the song's number and its title."""
+    at = next((at for at in range(begins) if lines[at].text.strip()), None)
+    text = lines[at].text if at is not None else ""
+    match = _NUMBER_FAR_BEFORE.match(text) if len(text) <= _LONGEST else None
+    if at is None or match is None:
+        return lines
+    if not _is_the_title(lines, at, begins, text[match.end() :]):
+        return lines
+    number = match["number"].strip("() ")
+    number = number if number[-1] in ".):" or number[:1].isalpha() else f"{number}."
+    lines[at] = replace(lines[at], text=f"{number} {text[match.end() :]}", columns=None)
+    return lines
+
+
+def _is_the_title(lines: Sequence[Line], at: int, begins: int, text: str) -> bool:
+    """Whether a text behind a number could be the title and names no book, and the next line over
+    the song is none that stands apart below it."""
+    title = _GAP.split(text)[0].strip()
+    below = next((by for by in range(at + 1, begins) if lines[by].text.strip()), None)
+    under = lines[below].text.strip() if below is not None else ""
+    apart = below is not None and is_empty(lines, below - 1) and is_empty(lines, below + 1)
+    other = apart and could_be_title(under) and not names_people(under)
+    other = other or OF_A_BOOK.fullmatch(title) is not None
+    return could_be_title(title) and not other and not has_facts(title)

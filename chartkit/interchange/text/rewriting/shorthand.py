@@ -17,8 +17,7 @@ from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.section_names import full_name_at
 from chartkit.interchange.text.vocabulary.times_played import count_in_words
 
-_LONGEST = 200
-_MOST_LINES = 2_000
+_LONGEST, _MOST_LINES = 200, 2_000
 
 
 def with_shorthand_written_out(
@@ -123,6 +122,10 @@ _HELD_EACH = re.compile(
     re.IGNORECASE,
 )
 """One of several chords and how many bars it lasts ("E (4 bars) A (4 bars)")."""
+_SAID_OF_HELD = re.compile(
+    r"\s+(?:\((?P<inside>(?!\d{1,2}\s*[^\W\d_]+\))[^()|]{3,80})\)|[-–—]\s+(?P<dashed>[^\W\d_][^()|]{3,80}))$"
+)
+"""What is said behind such chords."""
 _MOST_BARS_HELD, _MOST_HELD = 32, 16
 
 
@@ -131,6 +134,9 @@ def _all_held(line: Line, is_chords: IsChords) -> Line | None:
     other line."""
     row = _row_in(line.text).rstrip()
     start = len(line.text.rstrip()) - len(row)
+    behind = _SAID_OF_HELD.search(row)
+    said = (behind["inside"] or behind["dashed"]) if behind is not None else ""
+    row = row[: behind.start()] if behind is not None else row
     chords: list[str] = []
     at = 0
     while at < len(row) and len(chords) <= _MOST_BARS_HELD * 2:
@@ -143,7 +149,8 @@ def _all_held(line: Line, is_chords: IsChords) -> Line | None:
         at = match.end()
     if len({*chords}) < 2 or at < len(row):
         return None
-    return replace(line, text=f"{line.text[:start]}| {' | '.join(chords)} |", columns=None)
+    remark = f" ({said})" if said else ""
+    return replace(line, text=f"{line.text[:start]}| {' | '.join(chords)} |{remark}", columns=None)
 
 
 def _held(line: Line, is_chords: IsChords) -> Line:
@@ -171,10 +178,13 @@ def _with_bars_of_similes(line: Line, is_chords: IsChords, findings: Findings) -
     if "%" not in text or len(text) > _LONGEST or "|" in text or "/" in text:
         return line
     row = _row_in(text).rstrip()
+    start = len(text.rstrip()) - len(row)
+    behind = _BEHIND_SIMILES.search(row)
+    tail = behind[0] if behind is not None and not is_chords(behind[0].strip()) else ""
+    row = row[: len(row) - len(tail)]
     cells = row.split()
     if len(cells) < 2 or cells[0] == "%" or not all(one == "%" or is_chords(one) for one in cells):
         return line
-    start = len(text.rstrip()) - len(row)
     bars = _with_line_before(_BEFORE_A_BAR.sub(r"\1|", row)) + " |"
     if not is_chords(bars):
         return line
@@ -183,9 +193,14 @@ def _with_bars_of_similes(line: Line, is_chords: IsChords, findings: Findings) -
         'a "%" stands among chords without bar lines: each chord and each % is read as a bar',
         line.place(),
     )
-    return replace(line, text=text[:start] + bars)
+    return replace(line, text=text[:start] + bars + tail)
 
 
+_BEHIND_SIMILES = re.compile(
+    r"\s+(?:\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?\s*)?(?:\([^()%]*\)|(?<=\s{2})(?-i:[a-z])[^()%]*)?$",
+    re.IGNORECASE,
+)
+"""A count and what is said behind a row."""
 _LABEL_OF_CHORDS = re.compile(
     r"\s*(?:chords?|akkorde|accords|acordes|accordi|akkoorden)\s*:\s*", re.IGNORECASE
 )

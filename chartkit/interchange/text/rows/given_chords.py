@@ -50,11 +50,11 @@ def kinds_given(name: str) -> tuple[str, ...]:
     if not name or _EVERYTHING.fullmatch(name.strip(" :.")) is not None:
         return ("",)
     parts = [_bare(part) for part in _AND.split(name)]
-    kinds = [_kind(part) for part in parts if part]
+    kinds = [kind_meant(part) for part in parts if part]
     if len(parts) > 1 and "" not in kinds and len(kinds) == len(parts):
         return tuple(dict.fromkeys(kinds))
     bare = _bare(name)
-    return (_kind(bare) or section_key(name)[0],) if bare else ("",)
+    return (kind_meant(bare) or section_key(name)[0],) if bare else ("",)
 
 
 def says_for_all(text: str) -> bool:
@@ -67,7 +67,7 @@ def _bare(name: str) -> str:
     return _ALL.sub("", _ALL.sub("", name).strip()).strip()
 
 
-def _kind(name: str) -> str:
+def kind_meant(name: str) -> str:
     """The kind of sections that a name means, also in the plural; empty for no known name."""
     forms = [name, *(name.removesuffix(end) for end in _PLURALS if name.casefold().endswith(end))]
     forms += [name[:-1] + "a", name[:-1] + "o"] if name[-1:] in ("e", "i") else []

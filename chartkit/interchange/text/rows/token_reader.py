@@ -19,6 +19,7 @@ from chartkit.interchange.text.tokens import (
     is_music,
 )
 from chartkit.interchange.text.vocabulary.facts import meter_of, rest_among
+from chartkit.interchange.text.vocabulary.farewells import begins_with_hour
 from chartkit.interchange.text.vocabulary.note_names import SheetNoteNames
 from chartkit.interchange.text.vocabulary.reference_lines import is_about_the_song, is_tablature
 from chartkit.theory.chord import Chord
@@ -64,8 +65,7 @@ _RESTING = ("rest", "tacet", "pause")
 _SHORTEST_SLIP = 2
 _CHORDS = ("chord", "bass")
 _BEHIND_A_WORD = ".,;:!?"
-_LONGEST_TOKEN = 120
-_LONGEST_KEPT = 400
+_LONGEST_TOKEN, _LONGEST_KEPT = 120, 400
 """The longest row whose tokens are kept, since rows are often read again."""
 
 
@@ -140,7 +140,7 @@ class TokenReader:
     def _row_of(self, text: str) -> tuple[Token, ...] | None:
         """The tokens of a text that is a row of chords, with their places in it as columns."""
         pieces = _pieces_of(text)
-        if is_tablature(text) or not self._may_be_row(text, pieces):
+        if is_tablature(text) or begins_with_hour(text) or not self._may_be_row(text, pieces):
             return None
         counts = _Counts()
         tokens: list[Token] = []

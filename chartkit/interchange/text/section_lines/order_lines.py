@@ -23,6 +23,11 @@ from chartkit.interchange.text.section_lines.said_order_lines import (
     ordered_lines,
 )
 from chartkit.interchange.text.section_lines.sheet_blocks import Block, SheetBlocks, starts_in
+from chartkit.interchange.text.song_form.counts_of_bars import (
+    bars_written,
+    played_for,
+    without_counts_of_bars,
+)
 from chartkit.interchange.text.song_form.roadmap import (
     FEWEST_STOPS,
     Key,
@@ -30,6 +35,7 @@ from chartkit.interchange.text.song_form.roadmap import (
     are_by_letters,
     label_end,
     own_label_end,
+    place_of,
     playing_order,
     says_last_chord,
     stops_of,
@@ -40,7 +46,7 @@ from chartkit.interchange.text.song_form.said_of_times import (
     said_of_one,
 )
 from chartkit.interchange.text.song_form.said_orders import names_all, said_order
-from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.tokens import IsChords, Token
 from chartkit.interchange.text.vocabulary.order_words import is_of_last_chords
 from chartkit.interchange.text.vocabulary.section_names import is_known_name, section_key
 
@@ -152,8 +158,32 @@ def _stops(sheet: SheetBlocks, at: int, text: str, is_chords: IsChords) -> tuple
         return ()
     begins = _TALK_BEFORE.match(text) if not start else None
     start = begins.end() if begins is not None else start
-    stops = stops_of(text[start:], keys, [one.name for one in sheet.sections])
-    return stops if stops and playing_order(stops, keys) is not None else ()
+    bare, counts = without_counts_of_bars(text[start:])
+    stops = stops_of(bare, keys, [one.name for one in sheet.sections])
+    if not stops or playing_order(stops, keys) is None:
+        return ()
+    return _with_counts(sheet, stops, counts, keys) if len(counts) == len(stops) else stops
+
+
+def _with_counts(
+    sheet: SheetBlocks, stops: Sequence[Stop], counts: Sequence[int], keys: Sequence[Key]
+) -> tuple[Stop, ...]:
+    """The stops of an order that counts the bars of each, as often as these are played."""
+    rows: dict[Key, list[tuple[Token, ...]]] = {}
+    key: Key = ("", "")
+    for kind in (one.kind for block in sheet.blocks for one in block):
+        if isinstance(kind, SectionStart):
+            key = section_key(kind.name)
+        elif isinstance(kind, Chords):
+            rows.setdefault(key, []).append(kind.tokens)
+    result: list[Stop] = []
+    order: list[int] = []
+    for stop, bars in zip(stops, counts, strict=True):
+        at = place_of(stop.key, keys, order)
+        order += [at] if at is not None else []
+        written = bars_written(rows.get(keys[at], ())) if at is not None else 0
+        result.append(played_for(stop, bars, written))
+    return tuple(result)
 
 
 def _order_of_all(text: str, keys: Sequence[Key], names: Sequence[str]) -> tuple[Stop, ...]:
@@ -261,7 +291,8 @@ def _is_as_written(sheet: SheetBlocks, at: int, text: str) -> bool:
         return False
     others = sheet.others(at)
     keys = [section_key(start.name) for start in others]
-    stops = stops_of(text[label_end(text) :], keys, [start.name for start in others])
+    bare, _ = without_counts_of_bars(text[label_end(text) :])
+    stops = stops_of(bare, keys, [start.name for start in others])
     plain = all(
         stop.times == 1 or stop.times == one.times for stop, one in zip(stops, others, strict=False)
     )

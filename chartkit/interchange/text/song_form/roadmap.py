@@ -15,6 +15,7 @@ from chartkit.interchange.text.vocabulary.section_names import (
     IN_KEY,
     full_name_at,
     is_known_name,
+    ordinal_at,
     section_key,
 )
 from chartkit.interchange.text.vocabulary.times_played import times_of
@@ -129,10 +130,12 @@ class _Reader:
         if (number := _NUMBER.match(text, at)) is not None and f"{number[1]}." in self.names:
             self.stops.append(Stop(section_key(f"{number[1]}.")))
             return number.end()
+        end = full_name_at(text, at)
+        if end == at and (behind := self._ordinal(text, at)):
+            return behind
         word = _WORD.match(text, at)
         if word is None:
             return at
-        end = full_name_at(text, at)
         if end > at and self._are_two_names(text[at:end]):
             end = at + len(word[0])
         in_key = _IN_KEY.match(text, end) if end > at else None
@@ -149,8 +152,7 @@ class _Reader:
             if key[0] in self.kinds:
                 self.stops.append(Stop(key))
                 return at + len(name)
-        short = self._short(word[1], word[2] or "")
-        if short is not None:
+        if (short := self._short(word[1], word[2] or "")) is not None:
             self.stops.append(Stop(short))
             return word.end()
         letters = [self._short(letter, "") for letter in word[1]]
@@ -167,6 +169,17 @@ class _Reader:
         own = (one for one in self.names if " " in one and rest.startswith(one))
         name = max((one for one in own if not rest[len(one) :][:1].isalnum()), key=len, default="")
         return text[at : at + len(name)]
+
+    def _ordinal(self, text: str, at: int) -> int:
+        """Takes an ordinal alone that only one section has ("1st" for the "1st Strain"), where the
+        sheet calls its sections so; where it ends, 0 for none."""
+        called = any(ordinal_at(name, 0)[0] not in (0, len(name)) for name in self.names)
+        end, number = ordinal_at(text, at) if called else (at, "")
+        meant = [key for key in self.keys if number and _has_number(key, number)]
+        if len(meant) != 1:
+            return 0
+        self.stops.append(Stop(meant[0]))
+        return end
 
     def _are_two_names(self, text: str) -> bool:
         """Whether a name of two words is two sections of this sheet ("pre chorus")."""
@@ -211,6 +224,11 @@ class _Reader:
             said = said[: within.start()].strip(" ,")
         self.stops[-1] = replace(self.stops[-1], times=times, remark=said)
         return remark.end() if remark is not None else at
+
+
+def _has_number(key: Key, number: str) -> bool:
+    """Whether a section has a number behind its name or, in German, before it ("1. Teil")."""
+    return key[1] == number or key[0].startswith(f"{number}. ")
 
 
 def _of_letter(kind: str) -> str:

@@ -48,6 +48,8 @@ _MOST_WORDS_OF_A_COUNT, _MOST_WORDS_OF_A_REMARK = 4, 6
 _FEWEST_STEPS = 2
 _ROUND = re.compile(r"(?<!\w)(?:through|thru|around|round|in all|altogether)$", re.IGNORECASE)
 """How a count ends that is of the whole song."""
+_OF_A_TIME = re.compile(r"(?:times?|mal|fois|vez|volta|keer|gång(?:en)?|gang)\b", re.IGNORECASE)
+"""What stands behind an ordinal that is of one of the times ("second time slower")."""
 _LETTER = re.compile(r"[A-H]\d?")
 _PARTED = re.compile(r"(?:.*?\s[-–—+&>/|·•]+\s){2}")
 _FEWEST_SIGNS = 2
@@ -201,7 +203,7 @@ class SentenceReader:
         words = text.split()
         for end in range(len(words) - 1, 0, -1):
             said = " ".join(words[end:]).strip(" ()")
-            if len(words) - end > _MOST_WORDS_OF_A_REMARK:
+            if len(words) - end > _MOST_WORDS_OF_A_REMARK or _OF_A_TIME.match(said):
                 return False
             if (SAID_BEHIND.match(said) or is_direction(said)) and self.add_names(
                 " ".join(words[:end])

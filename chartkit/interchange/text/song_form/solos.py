@@ -11,6 +11,7 @@ from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.vocabulary.directions import names_player
 from chartkit.interchange.text.vocabulary.form_words import WORDS_FOR_CHORDS
 from chartkit.interchange.text.vocabulary.section_names import section_key
+from chartkit.interchange.text.vocabulary.sung_words import is_said_aloud
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, times_of
 
 _OVER = (
@@ -82,7 +83,7 @@ def player_over(text: str, known: KnownNames) -> Step | None:
     """The step of somebody who plays over a section that is known ("Fiddle over verse x2"); None
     for any other line."""
     match = _PLAYER_OVER.fullmatch(text.strip())
-    if match is None:
+    if match is None or is_said_aloud(text):
         return None
     who = [one for one in re.split(r"[\s&+/,]+", match["who"].casefold()) if one]
     others = [one for one in who if one not in _AMONG_PLAYERS]

@@ -53,8 +53,8 @@ from chartkit.interchange.text.vocabulary.facts import (
     without_parentheses,
 )
 from chartkit.interchange.text.vocabulary.farewells import SUBJECTS
-from chartkit.interchange.text.vocabulary.feel_words import labelled_feel
-from chartkit.interchange.text.vocabulary.key_words import key_of
+from chartkit.interchange.text.vocabulary.feel_words import labelled_feel, plain_feel
+from chartkit.interchange.text.vocabulary.key_words import KEY_NAME, key_of
 from chartkit.interchange.text.vocabulary.manners import says_style
 from chartkit.interchange.text.vocabulary.reference_lines import (
     is_for_the_players,
@@ -91,6 +91,7 @@ _NOT_WRITTEN_BY = re.compile(
 )
 """Who plays a song, how hard it is and how it is strummed: none of these wrote it."""
 _SUBJECTS = frozenset(SUBJECTS.casefold().split("|"))
+_KEY_WORD = re.compile(rf"(?:{KEY_NAME})\s", re.IGNORECASE)
 AT_THE_LAST_MARGIN = re.compile(r"\s*(?P<left>\S.*\S)(?: {3,}|\t\s*)(?=\S)")
 
 
@@ -224,7 +225,8 @@ def _take_fact_with_more(sheet: Sheet, text: str, line: Line) -> bool:
     if len(facts) != 1:
         return False
     take_fact(sheet, facts[0].name, facts[0].value, line)
-    if not take_head_facts(sheet, ", ".join(rest), line):
+    said = ", ".join(rest)
+    if not (take_head_facts(sheet, said, line) or take_feel(sheet, plain_feel(said), line)):
         sheet.notes.append(text)
     return True
 
@@ -343,7 +345,7 @@ def _before_the_margin(line: Line) -> str | None:
         columns, count = columns_of(right)
         if count > 1 and len({fact.name for fact in columns.facts}) > 1:
             return left["left"]
-        named = facts_of(right) and names_a_fact(right)
+        named = facts_of(right) and (names_a_fact(right) or _KEY_WORD.match(right))
         head = head_facts(right)
         plain = [fact.name for fact in head.facts] not in ([], ["key"])
         if named or (plain and not head.rest):

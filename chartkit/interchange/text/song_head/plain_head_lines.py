@@ -60,7 +60,7 @@ def _without_number(sheet: Sheet, one: KnownLine) -> KnownLine:
 
 _OWN_TITLE = re.compile(
     r"\s*(?P<label>name(?: of (?:the )?(?:song|tune))?|tune|nom|nombre|naam)\s*:\s+"
-    r"(?=[^\W_])",
+    r"(?=[^\W_]|[\"“„«])",
     re.IGNORECASE,
 )
 """Labels of a title where no usual one stands; a tune may be the one that words are sung to."""
@@ -192,7 +192,7 @@ def _without_question(sheet: Sheet, one: KnownLine) -> KnownLine:
 
 _DASHED = re.compile(
     rf"(?P<before>^\s*|\s{{2,}})(?P<name>title|titel|titre|artist|writer|{PLAIN_KEY_NAME}|time|meter|takt|"
-    rf"tempo|bpm|{CAPO_NAME}|feel)\s+[-–—]\s+(?=\S)",
+    rf"tempo|bpm|{CAPO_NAME}|feel)\s+(?:-{{1,3}}|[–—])\s+(?=\S)",
     re.IGNORECASE,
 )
 """A setting's name with a dash where others have a colon."""

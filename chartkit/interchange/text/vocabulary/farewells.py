@@ -213,3 +213,13 @@ _NO_MORE = re.compile(
 def says_no_more(text: str) -> bool:
     """Whether a line says that the writer has said all ("that's it for now")."""
     return len(text) <= _LONGEST * 2 and _NO_MORE.search(text) is not None
+
+
+_HOUR = re.compile(
+    r"\s*\d{1,2}(?:[:.]\d\d\s?(?:[AP]M|[ap]m|[ap]\.m\.)|\s?(?:AM|PM|[ap]\.m\.))(?![\w#/])"
+)
+
+
+def begins_with_hour(text: str) -> bool:
+    """Whether a text begins with a time of day ("10 AM"), in which no chord stands."""
+    return _HOUR.match(text) is not None

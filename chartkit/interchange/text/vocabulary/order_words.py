@@ -15,11 +15,13 @@ _THEN = (
 )
 _AND = r"and|und|et|en(?!\s+(?:la|el|los|las)\s)|och|og|(?-i:y|e|i)"
 CLAUSES_APART = re.compile(
-    rf"\s*(?:[,;.!]\s+|(?<!solo):\s+|->|→|⇒|\s[-–—+&>/|·•]+\s)\s*|\s+\(?(?=(?:(?:{_AND})\s+)?(?:{_THEN})\s)|"
+    rf"\s*(?:[,;!]\s+|(?<!solo):\s+|(?<!^\d)(?<![,;(]\s\d)\.\s+|->|→|⇒|\s[-–—+&>/|·•]+\s)\s*|"
+    rf"\s+\(?(?=(?:(?:{_AND})\s+)?(?:{_THEN})\s)|"
     rf"\s+(?:{_AND})\s+",
     re.IGNORECASE,
 )
-"""What stands between two steps of an order."""
+"""What stands between two steps of an order; a full stop behind a figure that begins a step makes
+it an ordinal ("1. zweimal")."""
 SAYS_ORDER = re.compile(
     rf"(?<!\w)(?:{_THEN}|twice|once|times|again|rep|rpt|end|ends|finish|stop|out|through|round|repeat|"
     r"\d\s?[x×]|[x×]\s?\d|zweimal|dreimal|mal|nochmals?|schluss|ende|deux fois|fois|encore|fin|"

@@ -228,6 +228,21 @@ def _number_of(text: str) -> str:
     return "" if text in _FINAL else str(_COUNTING.get(text, text))
 
 
+def ordinal_at(text: str, at: int) -> tuple[int, str]:
+    """Where an ordinal ends that stands at a place of a text ("2nd", "the first", "2."), and its
+    number; the place and an empty number where none does."""
+    match = _ORDINAL_ALONE.match(text, at)
+    number = _ordinal_of(match["word"].rstrip(".")) if match is not None else ""
+    return (match.end(), number) if match is not None and number else (at, "")
+
+
+_ORDINAL_ALONE = re.compile(
+    r"(?:(?:the|der|die|das|den|la|le|el|il|lo|o|a|het|de)\s+)?"
+    r"(?P<word>\d{1,2}(?:st|nd|rd|th|er|re|ère|ème|e|ª|º|°|:a|:e|\.)|[^\W\d_]{4,12})(?!\w)",
+    re.IGNORECASE,
+)
+
+
 def _ordinal_of(which: str) -> str:
     word = which.strip().casefold()
     if word in _HALVES:

@@ -1,0 +1,49 @@
+"""Words for those who sing, as labels of lines have them.
+
+Source of the words, in the languages in which sheets are often written: common practice, no source.
+"""
+
+import re
+
+_WORDS = """
+he she him her both all together everybody everyone unison duet solo boy boys girl girls man men
+woman women mother father son daughter sister brother children kids captain crew shantyman sailors
+priest people congregation cantor leader caller response call lead group gang backing choir
+chorus audience crowd
+er sie ihn beide alle zusammen gemeinsam frau frauen mann männer herr dame chor vorsänger solist
+solistin kinder
+elle lui eux elles ensemble tous toutes homme hommes femme femmes soliste chœur choeur foule
+él ella ellos ellas juntos juntas ambos todos todas hombre hombres mujer mujeres solista coro
+lei entrambi insieme tutti uomo uomini donna donne
+ele ela eles juntos homem mulher
+hij zij beiden beide samen allen allemaal vrouw man koor iedereen
+han hon hun båda bägge begge tillsammans sammen alla kvinna kvinne kör kor
+on ona oba oboje wszyscy razem všichni spolu
+"""
+_SINGERS = frozenset(_WORDS.split())
+_DOUBTFUL_WORDS = "solo on chorus call lead man response coro chor kor kör lui"
+_DOUBTFUL = frozenset(_DOUBTFUL_WORDS.split())
+"""Words that name a section or begin a line of words as well: they count beside another label."""
+_SPEAKERS = "me you us ich du wir moi toi nous yo tú io tu ik jij jag eu"
+_SPOKEN_TO = frozenset(_SPEAKERS.split())
+_SMALL = "the die der das le la les el los las il lo gli i o os as de het"
+_ARTICLES = frozenset(_SMALL.split())
+_PAIR = "two dos dois duas deux due twee två to dwoje"
+_TWO = frozenset(_PAIR.split())
+_JOINT = re.compile(r"\s*(?:[&+/,]|(?<!\w)(?:and|und|et|y|e|en|och|og|then|dann|puis)(?!\w))\s*")
+_MOST_OF_ONE = 2
+
+
+def is_singer(who: str) -> bool:
+    """Whether words say who sings: known ones, also several and with an article."""
+    parts = [part.split() for part in _JOINT.split(who.casefold()) if part.strip()]
+    return bool(parts) and all(
+        0 < len(bare := [word for word in part if word not in _ARTICLES] or part) <= _MOST_OF_ONE
+        and all(word.strip(".") in _SINGERS | _SPOKEN_TO | _TWO for word in bare)
+        for part in parts
+    )
+
+
+def is_doubtful_singer(who: str) -> bool:
+    """Whether words that say who sings may say something else where they stand alone."""
+    return {*who.casefold().split()} <= _DOUBTFUL | _SPOKEN_TO | _TWO
