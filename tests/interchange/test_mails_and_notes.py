@@ -28,6 +28,7 @@ def _names(chart: Chart) -> list[str]:
         (" (Em: brushes)", "Em: brushes"),
         (" (Em as before)", "Em as before"),
         (" (Bo spielt ganze Noten)", "Bo spielt ganze Noten"),
+        (" (Bo & Ema)", "Bo & Ema"),
     ],
 )
 def test_people_are_no_chords(beside: str, said: str) -> None:
@@ -36,6 +37,18 @@ def test_people_are_no_chords(beside: str, said: str) -> None:
     parts = parts_of(taken(f"Lamps\n\n{sheet}").chart)
     assert [part.music for part in parts] == [["C", "G"], ["Em", "C"], ["C", "G"]]
     assert parts[2].cues == [said]
+
+
+@each("label", ["[{}]", "{}:", "({})"])
+def test_people_who_sing_are_no_chords(label: str) -> None:
+    """Names alone above rows of chords, as those who sing stand there, are no chords."""
+    sheet = "Lamps\n\nVerse\n"
+    for who in ("Em", "Bo", "Em"):
+        sheet += f"{label.format(who)}\nG        C\nLamps along the river\n"
+    result = taken(sheet)
+    played = [chord for part in parts_of(result.chart) for chord in part.music]
+    assert played == ["G", "C"] * 3
+    assert "em" not in "".join(part.words for part in parts_of(result.chart))
 
 
 def test_people_greeted_are_no_chords() -> None:
@@ -95,6 +108,7 @@ def test_small_letters_among_capitals(
         ("Notes 14 Feb\n\n- rent\n- strings\n\nIdea\n“Long Way”\nin C\n", "Long Way", "C"),
         ("Hola,\n\n*The Hat* en Do\n", "The Hat", "C"),
         ("Salut,\n\nCHAPEAU (Do)\n", "CHAPEAU", "C"),
+        ("ok final FINAL version\n\nhoney trap\nC, 120 bpm\n", "honey trap", "C"),
         ("Hi,\n\nwe'll call it Long Way Down for now, in C at 90.\n", "Long Way Down", "C"),
         (
             "Evening Al,\n\nthat reel. I call it Al's Broom until I know better. C major.\n",
@@ -151,6 +165,16 @@ def test_nothing_below_the_song_is_sung(below: str) -> None:
     assert names[:3] == ["Verse 1", "Chorus", "Verse 2"]
     assert parts_of(result.chart)[2].words == "lampsabovethesea"
     assert any(one.certainty == "left-out" for one in result.findings)
+
+
+@each(
+    "said",
+    ["At the end the first line of the chorus again", "Am Ende die Stimmen aus dem Chorus allein"],
+)
+def test_the_end_is_no_earlier_section(said: str) -> None:
+    """What is said of the end of the song stands at its last section, whatever it names."""
+    parts = parts_of(taken(f"Lamps\n\n{_SONG}\nChorus\n\n{said}\n").chart)
+    assert [part.cues for part in parts] == [[], [], [], [said]]
 
 
 @each(

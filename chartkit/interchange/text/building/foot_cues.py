@@ -22,6 +22,16 @@ _WHEN = re.compile(
     re.IGNORECASE,
 )
 """A section named behind these says when something is, and it may be any one's."""
+_AT_THE_END = re.compile(
+    r"\W*(?:(?:and|und|et|y|e|en|och|og)\s+)?(?:at the (?:very )?end|to (?:end|finish|close)|"
+    r"finally|(?:ganz )?am ende|"
+    r"zum (?:schluss|ende|abschluss)|à la (?:toute )?fin|pour finir|al (?:final|finale)|"
+    r"para terminar|alla fine|"
+    r"per finire|no fi(?:m|nal)|aan het eind|tot slot|till slut|til slutt?|på slutningen|"
+    r"na koniec)\b",
+    re.IGNORECASE,
+)
+"""How a line begins that speaks of the end of the song, whatever it names there."""
 _LONGEST_ENDING, _SHORTEST_STEM = 4, 5
 _WORDS_BEFORE, _MOST_NAMES = 3, 40
 _LONGEST = 160
@@ -47,6 +57,8 @@ def with_cues_at_their_sections(
                 continue
             names = names or _Names([one.name for one in sections])
             target = names.named_in(row.text)
+            if _AT_THE_END.match(row.text) is not None:
+                target = len(sections) - 1
             if target is None:
                 target = len(sections) - 1 if order_line > foot else at
             if target != at:

@@ -178,7 +178,7 @@ def _label_alone(known: Sequence[KnownLine], at: int, shouted: bool) -> _Label |
         return None  # sung, or a cue that stands behind chords
     who = match["name"].strip()
     plain = not (match["colon"] or match["open"] or (who.isupper() and not shouted))
-    name = is_singer(who) or _is_name(who)
+    name = is_singer(who) or _is_name(who, fewest=2 + plain)
     return _Label(who, plain or isinstance(one.kind, SectionStart)) if name else None
 
 
@@ -199,6 +199,6 @@ def _is_doubtful(label: _Label) -> bool:
     return label.plain or is_doubtful_singer(label.who)
 
 
-def _is_name(who: str) -> bool:
-    """Whether a word could be somebody's name, or a part in a play."""
-    return who[:1].isupper() and len(who.split()) == 1 and len(who) > 2 and who.isalpha()
+def _is_name(who: str, fewest: int = 3) -> bool:
+    """Whether a word of at least so many letters could be somebody's name, or a part in a play."""
+    return who[:1].isupper() and len(who.split()) == 1 and len(who) >= fewest and who.isalpha()

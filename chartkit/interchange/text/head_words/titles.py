@@ -245,7 +245,10 @@ _OF_NOBODY = re.compile(
 """How a line says that nobody knows who wrote a song, and who set it."""
 _NEW_ONE = re.compile(
     r"\W*(?:(?:the|a|our)\s+)?(?:brand\s)?(?:new|next|latest|updated|final|another)"
-    r"(?:\s(?:one|song|tune|number|version|chart|sheet|chords))?\s*[!.:…*]+",
+    r"(?:\s(?:one|song|tune|number|version|chart|sheet|chords))?\s*[!.:…*]+|"
+    r"\W*(?:(?:ok(?:ay)?|so|here['’]?s|now|the|a|our|really|this is)[\s,]+)*"
+    r"(?:(?:brand|new|next|latest|updated|final|last|corrected|definitive|revised|second|third)\s+){1,3}"
+    r"(?:version|copy|draft)\s*[!.:…*]*",
     re.IGNORECASE,
 )
 

@@ -213,7 +213,7 @@ def _of_the_sender(
             other
             or _is_of_the_chat(line.strip())
             or (bool(talked) and _only_answers(line.strip()) and _stands_alone(said, at))
-            or (_is_chord_of(questioned, line) and _stands_alone(said, at))
+            or (_is_chord_of(questioned, line) and _ends_message(said, at))
         )
         if other:
             findings.leave_out("letter", f'said in the chat: "{one_line(line)}"', f"{number}:1")
@@ -242,9 +242,7 @@ def _is_of_the_chat(line: str) -> bool:
 def _stands_alone(said: Sequence[tuple[int, str, str]], at: int) -> bool:
     """Whether no line of words by the same writer follows a line, as others of a verse would."""
     following = said[at + 1 : at + 2]
-    if not following or not following[0][2].strip() or following[0][1] != said[at][1]:
-        return True
-    return _is_of_the_song(following[0][2])
+    return not following or following[0][1] != said[at][1] or _is_of_the_song(following[0][2])
 
 
 def _is_chord_of(asked: str, line: str) -> bool:
@@ -253,6 +251,12 @@ def _is_chord_of(asked: str, line: str) -> bool:
     words = [word.strip(".,;!?") for word in asked.split()]
     chords = [word for word in words if _CHORD.fullmatch(word)]
     return 0 < len(chords) < len(words) and line.strip(" .!?") in chords
+
+
+def _ends_message(said: Sequence[tuple[int, str, str]], at: int) -> bool:
+    """Whether a line stands alone, or nothing more stands in its message."""
+    below = said[at + 1 : at + 2]
+    return _stands_alone(said, at) or not below[0][2].strip()
 
 
 def _only_answers(line: str) -> bool:

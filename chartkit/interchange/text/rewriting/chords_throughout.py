@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.text.head_words.head_labels import title_label
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.rows.chord_a_line import says_of_each_line
 from chartkit.interchange.text.tokens import IsChords
@@ -64,7 +65,7 @@ def with_chords_throughout(
 def _parted(text: str, is_chords: IsChords) -> tuple[str, str] | None:
     """What else a sentence says, and the row of chords that it gives for the whole song; None where
     it gives none, or says nothing else."""
-    if says_throughout(text) is None:
+    if says_throughout(text) is None or title_label(text.strip()):
         return None
     parts = [part for part in _APART.split(text) if part.strip()]
     told = [(at, said) for at, one in enumerate(parts) if (said := says_throughout(one))]

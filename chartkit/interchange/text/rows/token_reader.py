@@ -298,11 +298,11 @@ class TokenReader:
 
     def _chord(self, text: str) -> Played | None:
         bare = text.lstrip("<").rstrip("!~,*;.…'´`^")
-        if bare.rstrip(":") in self.people:
-            return None
         optional = bare.startswith("(") and bare.endswith(")")
         if optional:
             bare = bare[1:-1].strip().rstrip("!~")
+        if bare.rstrip(":") in self.people:
+            return None
         if _NO_CHORD.fullmatch(bare):
             return _played(text, None, None, optional)
         bass = _NEW_BASS.fullmatch(bare)
