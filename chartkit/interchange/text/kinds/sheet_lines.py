@@ -103,6 +103,13 @@ class SheetLines:
         """The last line that begins with a section's name, for each meaning."""
         return {section_key(name): at for at, name in self._names_first()}
 
+    @cached_property
+    def last_of_song(self) -> int:
+        """The last line that is a section's name or a row of chords; -1 where there is none."""
+        places = range(len(self.lines) - 1, -1, -1)
+        named = (i for i in places if self.headings[i] is not None or self.rows[i] is not None)
+        return next(named, -1)
+
     def _names_first(self) -> Iterator[tuple[int, str]]:
         """The lines that begin with a section's full name, each with that name."""
         for at, line in enumerate(self.lines):

@@ -79,12 +79,21 @@ def with_last_chords(lines: Sequence[Line], is_chords: IsChords, findings: Findi
         return list(lines)
     result: list[Line] = []
     music = False
-    for line in lines:
+    last = _last_row(lines, is_chords)
+    for at, line in enumerate(lines):
         closing = _closing(line, is_chords)
-        closing = closing or (_ending(line, is_chords, findings) if music else [])
+        ends = music and at > last
+        closing = closing or (_ending(line, is_chords, findings) if ends else [])
         result += closing or [_with_last(line, is_chords, findings)]
         music = music or (0 < len(line.text) <= _LONGEST and is_chords(line.text))
     return result
+
+
+def _last_row(lines: Sequence[Line], is_chords: IsChords) -> int:
+    """The last line that is a row of chords, above which no song ends; -1 where there is none."""
+    places = range(len(lines) - 1, -1, -1)
+    rows = (i for i in places if 0 < len(lines[i].text) <= _LONGEST and is_chords(lines[i].text))
+    return next(rows, -1)
 
 
 def _ending(line: Line, is_chords: IsChords, findings: Findings) -> list[Line]:

@@ -123,7 +123,7 @@ class NamedLines:
             return [KnownLine(line, Remark(text))]
         if self._stands_under_name(at, text, steps):
             return [KnownLine(line, Remark(text.strip("()")))]
-        if self._speaks_of_a_chord(text, steps):
+        if self._speaks_of_a_chord(text, steps) or self._ends_within(at, steps):
             return [KnownLine(line, Remark(text.strip("()")))]
         if self.form.are_played(at, steps):
             return list(self.form.played(at, plain, steps))
@@ -221,6 +221,14 @@ class NamedLines:
         alone = self.sheet.is_empty(at + 1) and not known
         plain = above is not None and above.rest_at is None and (self.sheet.is_row(at + 1) or alone)
         return plain and text.startswith("(") and text.endswith(")") and text.count("(") == 1
+
+    def _ends_within(self, at: int, steps: Sequence[Step]) -> bool:
+        """Whether a line says on which chord something ends and more of the song stands below, so
+        that it is no end of the song."""
+        one = steps[0]
+        ends = len(steps) == 1 and section_key(one.name)[0] == "end" and not one.like
+        single = len(one.row.partition("(")[0].split()) == 1
+        return ends and single and self.sheet.last_of_song > at
 
     def _speaks_of_a_chord(self, text: str, steps: Sequence[Step]) -> bool:
         """Whether a line in parentheses that could be a step of a name that the sheet does not
