@@ -30,6 +30,11 @@ from chartkit.interchange.text.building.song_settings import (
     take_legend,
     take_note,
 )
+from chartkit.interchange.text.building.unnamed_verses import (
+    begins_a_verse,
+    name_of_verse,
+    report_name_of_verse,
+)
 from chartkit.interchange.text.kinds.line_kinds import (
     Blank,
     Chords,
@@ -72,6 +77,10 @@ from chartkit.interchange.wording import counted, cue_text, one_line, section_na
 
 def read_line(cursor: Cursor, one: KnownLine) -> None:
     """Adds a line to the chart for what it is, and moves behind it and what belongs to it."""
+    if begins_a_verse(cursor, one):
+        name = name_of_verse(cursor.sheet)
+        open_section(cursor.sheet, Section(name, span=Span(one.line.number, one.line.number)))
+        report_name_of_verse(cursor.sheet, name, one.line)
     _READERS[type(one.kind)](cursor, one)
 
 

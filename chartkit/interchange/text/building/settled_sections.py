@@ -242,7 +242,7 @@ def _with_last_line_again(
     own = one if _has_music(one) else home
     if one.times > 1 or own is None or any(later.name.casefold() == name for later in below):
         return one
-    rows = [row for row in own.rows if not isinstance(row, CueRow)]
+    rows = _without_cues_around(own.rows)
     last = max(at for at, row in enumerate(rows) if isinstance(row, MusicRow))
     line = rows[last:]
     if last == 0 or any(not isinstance(row, MusicRow | WordsRow) for row in line):
@@ -253,8 +253,20 @@ def _with_last_line_again(
         f"{one.span.start}:1",
     )
     counted = re.search(r"twice|\d|zweimal|bis\b", said.text) is not None  # as it is written then
-    kept = [row for row in _cues(one) if counted or row is not said]
+    kept = [row for row in _cues(one) if (counted or row is not said) and row not in rows]
     return replace(one, rows=(*kept, *rows, *line * (_lines(said.text) - 1)))
+
+
+def _without_cues_around(rows: Sequence[Row]) -> list[Row]:
+    """The rows without cues, but for those that part words from the music above them: these words
+    have no places under its chords."""
+    kept: list[Row] = []
+    for at, row in enumerate(rows):
+        below = next((one for one in rows[at:] if not isinstance(one, CueRow)), None)
+        parts = kept and isinstance(kept[-1], MusicRow | CueRow) and isinstance(below, WordsRow)
+        if not isinstance(row, CueRow) or parts:
+            kept.append(row)
+    return kept
 
 
 def _lines(text: str) -> int:

@@ -10,6 +10,7 @@ from dataclasses import replace
 from itertools import takewhile
 
 from chartkit.chart.section_words import SUNG_KINDS
+from chartkit.interchange.text.classifying.sung_below import sung_below
 from chartkit.interchange.text.kinds.line_kinds import (
     Blank,
     Chords,
@@ -320,7 +321,7 @@ def _is_end_matter(
     if not apart or under or len(words) > _MOST_LINES:
         return False
     if _every_block_has_a_name(known[: words[0] - 1]) or _sings_under_chords(known[: words[0]]):
-        return True
+        return not sung_below(known, last)
     return _ends_with_a_bare_name(known, last) and all(map(_is_no_line_of_a_verse, texts))
 
 

@@ -14,6 +14,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
     ChordsBehind,
     ChordsWithin,
     KnownLine,
+    LineKind,
     Note,
     SectionStart,
     Words,
@@ -22,6 +23,7 @@ from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.rows.given_chords import kinds_given, says_for_all
 from chartkit.interchange.text.tokens import STRUCK, IsChords
 from chartkit.interchange.text.vocabulary.form_words import WORDS_FOR_CHORDS
+from chartkit.interchange.text.vocabulary.order_words import endings_from
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
 _LONGEST = 30
@@ -129,11 +131,20 @@ def _name(one: KnownLine) -> str:
     return one.kind.name
 
 
+def _ends_song(kind: LineKind) -> bool:
+    """Whether a line is the name of the end of a song, which has chords of its own."""
+    return isinstance(kind, SectionStart) and endings_from(["", kind.name]) == 1
+
+
 def are_given_first(known: Sequence[KnownLine]) -> bool:
     """Whether the first bars of a sheet stand above its first heading and words under the others:
     these are all, or the line above them says that they are for all sections."""
     kinds = [one.kind for one in known]
-    music = [at for at, kind in enumerate(kinds) if isinstance(kind, Chords)]
+    music = [
+        at
+        for at, kind in enumerate(kinds)
+        if isinstance(kind, Chords) and not (at and _ends_song(kinds[at - 1]))
+    ]
     starts = [at for at, kind in enumerate(kinds) if isinstance(kind, SectionStart)]
     if not music or not starts or music[0] > starts[0]:
         return False

@@ -14,6 +14,7 @@ from chartkit.interchange.text.classifying.after_song import (
     without_end_matter,
 )
 from chartkit.interchange.text.classifying.asides import asides_without_place, is_echo
+from chartkit.interchange.text.classifying.sung_below import sung_below
 from chartkit.interchange.text.classifying.sung_or_said import SungOrSaid, without_sign
 from chartkit.interchange.text.kinds.line_kinds import (
     Blank,
@@ -232,7 +233,7 @@ class _Neighbours:
         if after and (below_letter or below_said) and _A_NAME.fullmatch(text):
             return Letter()
         if after and self._ends_with_a_step and (apart or below_said):
-            return Remark(text)
+            return one.kind if at in self._sung_below else Remark(text)
         return one.kind
 
     @cached_property
@@ -298,6 +299,11 @@ class _Neighbours:
         start = self.known[last].kind if last >= 0 else None
         step = isinstance(start, SectionStart) and start.guessed
         return step and not names_words_below(self.known, last)
+
+    @cached_property
+    def _sung_below(self) -> frozenset[int]:
+        """The lines below all music that are sung."""
+        return sung_below(self.known, self._music_at()[1])
 
     def _is_below_what_is_said(self, at: int) -> bool:
         """Whether nothing but remarks stands between a line and the blank one above it."""

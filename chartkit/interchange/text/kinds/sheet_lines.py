@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 from itertools import pairwise
 
-from chartkit.interchange.text.lines import Line, is_empty, letters_of
+from chartkit.interchange.text.lines import Line, is_empty, letters_of, text_at
 from chartkit.interchange.text.names.headings import Heading, heading_of
 from chartkit.interchange.text.names.sheet_names import COMMON_NAMES, SheetNames
 from chartkit.interchange.text.names.unknown_names import with_unknown_names
@@ -144,7 +144,7 @@ class SheetLines:
             for at, line in enumerate(self.lines)
             if self.headings[at] is None
             and (number := _verse_number(line.text))
-            and self._begins_block(at)
+            and (self._begins_block(at) or self._hangs_out(at))
         }
         if (title := self._numbered_title(matches)) is not None:
             del matches[title]
@@ -160,7 +160,7 @@ class SheetLines:
             any(one is not None for one in self.headings[before:after])
             for before, after in pairwise(counted)
         )
-        parted = parted or self._has_all_music_above(min(matches))
+        parted = parted or self._has_all_music_above(min(matches), max(matches))
         parted = parted or all(map(self._has_rows_of_its_own, matches))
         numbers = [*counted.values()]
         first = numbers[0]
@@ -184,12 +184,17 @@ class SheetLines:
         alone = self.is_empty(first + 1) and not self.is_empty(first)
         return first if begins_again or alone or matches[first] > _SECOND else None
 
-    def _has_all_music_above(self, at: int) -> bool:
-        """Whether all rows of chords are bars that stand above a line, under no section's name."""
+    def _has_all_music_above(self, at: int, last: int = -1) -> bool:
+        """Whether bars that stand above a line, under no section's name or one of verses, are all
+        the music of the lines from there to the ``last`` block."""
+        end = next((i for i in range(last, len(self.lines)) if self.is_empty(i)), len(self.lines))
         rows = [i for i, row in enumerate(self.rows) if row is not None]
-        named = any(one is not None for one in self.headings)
-        barred = all("|" in self.lines[i].text for i in rows)
-        return bool(rows) and rows[-1] < at and not named and barred
+        above = [i for i in rows if i < at]
+        named = [one for one in self.headings[: end if last >= 0 else None] if one is not None]
+        barred = all("|" in self.lines[i].text for i in above)
+        between = any(at <= i < end for i in rows) if last >= 0 else rows != above
+        plain = all(section_key(one.name) == ("verse", "") for one in named)
+        return bool(above) and not between and plain and barred
 
     def _has_rows_of_its_own(self, at: int) -> bool:
         """Whether chords stand over a line and over one more of its block."""
@@ -216,6 +221,12 @@ class SheetLines:
         """Whether nothing but its chords stands right above a line."""
         above = at - 1 if at and self.rows[at - 1] is not None else at
         return above == 0 or self._ends_section(above - 1)
+
+    def _hangs_out(self, at: int) -> bool:
+        """Whether a line begins at the margin, and those right above and below it further in."""
+        around = (text_at(self.lines, at - 1), text_at(self.lines, at + 1))
+        inside = all(one.strip() and one[0] == " " for one in around)
+        return inside and self.lines[at].text[0] != " "
 
     def _ends_section(self, at: int) -> bool:
         """Whether a line is empty, or a name alone of a section that is played again."""

@@ -19,6 +19,7 @@ from chartkit.interchange.text.kinds.sheet_lines import (
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.names.section_keys import names_a_key
+from chartkit.interchange.text.song_form.ending_rows import ending_row
 from chartkit.interchange.text.song_form.form import steps_of
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.tokens import WORDS_TOO
@@ -57,6 +58,8 @@ class FormLines:
         row = self.sheet.rows[at]
         if row is not None and not sure and is_music(row):
             return ()
+        if ends := ending_row(text, self.sheet.is_chords):
+            return ends if sure or not self._stands_under_words_of_chords(at, ends) else ()
         named = len(text) <= LONGEST and self.names.all.may_name(text)
         if len(text) > LONGEST or not (named or self._asks_for_letter(text)):
             return ()
@@ -70,6 +73,11 @@ class FormLines:
         if under and not sure and not sure_sign:
             return ()
         return steps
+
+    def _stands_under_words_of_chords(self, at: int, ends: Sequence[Step]) -> bool:
+        """Whether an ending with one chord stands where words do, right under a row."""
+        under = self.sheet.is_row(at - 1) and self.sheet.headings[at - 1] is None
+        return under and " " not in ends[0].row
 
     def names_kind_of_song(self, at: int) -> bool:
         """Whether a line under the title, above all chords and over a section's name, says that

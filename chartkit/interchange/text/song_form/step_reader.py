@@ -254,6 +254,7 @@ class StepReader:
         if counted is not None and times_of(counted[0]) and not step.remarks:
             step.times = max(step.times, times_of(counted[0]))
             self.signs += 1
+            self.once_more |= len(self.steps) == 1
             at, clause = at + counted.end(), clause[counted.end() :].strip()
         if not clause:
             return
@@ -267,6 +268,7 @@ class StepReader:
             else:
                 step.times = max(step.times, times)
             self.signs += 1
+            self.once_more |= times > 1 and len(self.steps) == 1 and not step.remarks
         elif self.so_far.plays_again(clause, step):
             self.once_more = self.once_more or PLAYED_ONCE_MORE.fullmatch(clause) is not None
             step.like = step.like or SAME

@@ -37,11 +37,32 @@ CLOSES = re.compile(
 """How writers of mails take leave; common practice, no source."""
 _LONGEST = 80
 _NAME = r"(?-i:[A-ZÀ-Ž])[^\W\d_]*(?:[\s-][^\W\d_]+){0,2}\s*[.!x]*"
+_DAYS = (
+    r"(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|tomorrow(?:['’]s)?|tonight(?:['’]s)?|montag|"
+    r"dienstag|mittwoch|donnerstag|freitag|samstag|sonntag|morgen|heute|lundi|mardi|mercredi|jeudi|"
+    r"vendredi|samedi|dimanche|lunes|martes|miércoles|jueves|viernes|sábado|domingo|lunedì|martedì|"
+    r"mercoledì|giovedì|venerdì|sabato|domenica|maandag|dinsdag|woensdag|donderdag|vrijdag|zaterdag|"
+    r"zondag|måndag|tisdag|onsdag|torsdag|fredag|lördag|söndag|mandag|tirsdag|lørdag|søndag|"
+    r"poniedziałek|wtorek|środa|czwartek|piątek|sobota|niedziela)"
+)
+_WEEKDAY = re.compile(rf"\b{_DAYS}\b", re.IGNORECASE)
+_UNTIL_THEN = (
+    rf"(?:{_DAYS}|then|soon|later|there|all|both|bald|dann|nachher|demain|bientôt|(?:el )?{_DAYS}|"
+    r"pronto|luego|presto|gauw|straks|snart|zobaczenia)"
+)
+_LEAVES = (
+    r"bye for now|bye now|bye (?:all|both)|so long for now|"
+    rf"(?:see|catch) (?:you|ya|u)(?: all| both)? (?:on |at the |next )?"
+    rf"(?:{_UNTIL_THEN}|gig|rehearsal|show|week)|(?:un)?till? {_UNTIL_THEN}|"
+    rf"(?:bis|tot|à|hasta|a|até|vi ses(?: på)?|ses(?: på)?|do) {_UNTIL_THEN}"
+)
+"""How somebody takes leave until another day."""
 _KISSES = r"x{1,3}|(?:xo)+x?|(?:lots of |much |all my )?love|kisses|hugs(?: and kisses)?"
 _FAREWELL = re.compile(
     rf"(?:{_KISSES}|cheers|thanks|thank you|thx|best|all the best|best wishes|regards|kind regards|"
     r"(?:speak|talk) (?:soon|later)|love to (?:all|everyone|you all)|"
-    r"bless|bye|ta|yours|later|peace|(?:liebe |viele |beste )?grüße|(?:lieben |besten )?gruß|lg|vg|"
+    rf"{_LEAVES}|bless|bye|ta|yours|later|peace|"
+    r"(?:liebe |viele |beste )?grüße|(?:lieben |besten )?gruß|lg|vg|"
     r"mfg|ciao|tschüss|à bientôt|bises|bisous|amitiés|un abrazo|abrazos|saludos|besos|"
     r"abraço|abraços|beijos|saluti|un abbraccio|baci|a presto|groetjes?|groeten?|liefs|kusjes?|"
     r"hälsningar|kram|mvh|hilsen|klem|knus|pozdrawiam|pozdrowienia|buziaki)"
@@ -58,7 +79,7 @@ _YOURS = re.compile(
 """A name that is the reader's own ("Eure Wiebke"), as a mail is signed."""
 _PLAINLY = re.compile(
     rf"(?:x{{2,3}}|(?:xo)+x?|lg|vg|mfg|mvh)\s*,?\s*{_NAME}|(?:{_KISSES}|cheers|regards|besos|bises|"
-    rf"baci|kram|liefs|beijos)\s*,\s*{_NAME}",
+    rf"baci|kram|liefs|beijos)\s*,\s*{_NAME}|(?:{_LEAVES})\s*[,!]+\s*{_NAME}",
     re.IGNORECASE,
 )
 _BEHIND = re.compile(
@@ -142,17 +163,6 @@ def greets_dearly(text: str) -> bool:
 def is_answer(text: str) -> bool:
     """Whether a line begins as the subject of a mail that is answered or sent on."""
     return ANSWER.match(text) is not None
-
-
-_WEEKDAY = re.compile(
-    r"\b(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|tomorrow(?:['’]s)?|tonight(?:['’]s)?|montag|"
-    r"dienstag|mittwoch|donnerstag|freitag|samstag|sonntag|morgen|heute|lundi|mardi|mercredi|jeudi|"
-    r"vendredi|samedi|dimanche|lunes|martes|miércoles|jueves|viernes|sábado|domingo|lunedì|martedì|"
-    r"mercoledì|giovedì|venerdì|sabato|domenica|maandag|dinsdag|woensdag|donderdag|vrijdag|zaterdag|"
-    r"zondag|måndag|tisdag|onsdag|torsdag|fredag|lördag|söndag|mandag|tirsdag|lørdag|søndag|"
-    r"poniedziałek|wtorek|środa|czwartek|piątek|sobota|niedziela)\b",
-    re.IGNORECASE,
-)
 
 
 def is_weekday_in(text: str) -> bool:

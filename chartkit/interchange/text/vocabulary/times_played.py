@@ -58,6 +58,9 @@ _TIMES_IN_WORDS = {
     "fire ganger": 4,
     "fire gange": 4,
     "cztery razy": 4,
+    "kaksi kertaa": 2,
+    "kolme kertaa": 3,
+    "neljä kertaa": 4,
 }
 _REPEATED = (
     r"repeat(?:ed|s)?|rep\.?|rpt\.?|wiederholen|wiederholung|wdh\.?|bis|à répéter|répéter|"
@@ -97,7 +100,8 @@ ripetere ripeti herhalen herhaal upprepa upprepas gjenta gentag gentages powtór
 """The last words of what says how often a row is played."""
 MOST_TIMES = 99
 ONCE_MORE = (
-    r"(?:(?:the )?same(?: (?:again|as before|as above|chords))?|again|once (?:more|again)|"
+    r"(?:(?:the )?same(?: (?:again|as before|as above|chords))?|(?:all )?over again|again|"
+    r"once (?:more|again)|"
     r"one more time|"
     r"(?:as|like) (?:before|above)|repeat|rep\.?|rpt\.?|ditto|dito|idem|"
     r"noch ?mal|noch einmal|nochmals|wdh\.?|wiederholen|wie (?:oben|vorher|zuvor|gehabt)|gleich|"
