@@ -8,7 +8,7 @@ import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from chartkit.interchange.text.kinds.line_kinds import KnownLine, Words
+from chartkit.interchange.text.kinds.line_kinds import Blank, KnownLine, Words
 from chartkit.interchange.text.vocabulary.directions import (
     is_direction,
     is_greeting,
@@ -23,10 +23,12 @@ _FEWEST_LINES = 2
 
 
 def sung_below(known: Sequence[KnownLine], last: int) -> frozenset[int]:
-    """The lines of words below the ``last`` one of the music that are the song's: several, of which
-    one has two words together that are sung above, and none is talk or ends as a sentence to the
-    reader does."""
-    words = [at for at in range(last + 1, len(known)) if isinstance(known[at].kind, Words)]
+    """The lines of words apart below the ``last`` one of the music that are the song's: several, of
+    which one has two words together that are sung above, and none is talk or ends as a sentence to
+    the reader does."""
+    places = range(last + 1, len(known))
+    apart = next((at for at in places if isinstance(known[at].kind, Blank)), len(known))
+    words = [at for at in places[apart - last :] if isinstance(known[at].kind, Words)]
     texts = [known[at].line.text.strip() for at in words]
     if len(texts) < _FEWEST_LINES or any(map(_is_said, texts)):
         return frozenset()
