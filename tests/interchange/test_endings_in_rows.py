@@ -114,3 +114,38 @@ def test_who_takes_leave_until_another_day(end: str) -> None:
     """A farewell until another day, apart below the song, is no word of it."""
     last = parts_of(taken(_SONG.format(again=f"Refrain\n\n{end}")).chart)[-1]
     assert last.words == "runboyrunthereisrainuponthehill"
+
+
+@each(
+    "said",
+    [
+        "nobody remembers the chords!",
+        "different tune, chords never written down",
+        "Akkorde weiß keiner",
+        "accords inconnus",
+        "no chords yet",
+    ],
+)
+def test_a_verse_whose_chords_nobody_knows(said: str) -> None:
+    """A verse of which a remark says so has no chords of another."""
+    again = (
+        f"Verse 2\n({said})\nUnder the mill the water turns\nNobody will tell you why\n\nRefrain"
+    )
+    verse = parts_of(taken(_SONG.format(again=again)).chart)[2]
+    assert (verse.name, verse.music) == ("Verse 2", [])
+    assert said in " ".join(verse.cues)
+
+
+@each(
+    ("head", "feel"),
+    [
+        ("key: C  -  slow", "slow"),
+        ("tonalità: C  -  lento", "lento"),
+        ("tonacja: C, wolno", "wolno"),
+        ("Key: C    Time: 6/8    Slow", "Slow"),
+    ],
+)
+def test_how_a_song_goes_beside_its_key(head: str, feel: str) -> None:
+    """Words of manner beside a setting say how the song goes."""
+    chart = taken(_SONG.format(again="Refrain").replace("\n\n", f"\n{head}\n\n", 1)).chart
+    assert (chart.text("feel"), chart.text("note")) == (feel, "")

@@ -29,6 +29,7 @@ from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.song_form.roadmap import Stop, read_as
 from chartkit.interchange.text.song_form.steps import SAME
 from chartkit.interchange.text.vocabulary.facts import Pace
+from chartkit.interchange.text.vocabulary.references import says_chords_unknown
 from chartkit.interchange.text.vocabulary.times_played import times_of
 from chartkit.interchange.wording import cue_text, setting_text
 from chartkit.theory.key import Key
@@ -245,8 +246,11 @@ class Sheet:
 
     def earlier_like_opened(self) -> int | None:
         """The section whose music the open one is said to have, else the last of its name, or of
-        its kind; None where there is none whose name still stands for it."""
+        its kind; None where there is none whose name still stands for it, or a remark says that
+        nobody knows the chords."""
         remarks = [row.text for row in self.rows if isinstance(row, CueRow)]
+        if any(map(says_chords_unknown, (self.opened.name, *remarks))):
+            return None
         return self.earlier.with_music_of(self.opened.name, self.like, remarks)
 
     def take_roadmap(self, stops: Sequence[Stop], line: Line) -> None:

@@ -15,6 +15,7 @@ from chartkit.interchange.text.vocabulary.directions import count_words, is_dire
 from chartkit.interchange.text.vocabulary.ends_on import song_end
 from chartkit.interchange.text.vocabulary.form_words import (
     ABOUT_WORDS,
+    AGAIN_BEFORE,
     BAR_COUNT,
     CHORDS_OF,
     COUNT_FIRST,
@@ -27,6 +28,7 @@ from chartkit.interchange.text.vocabulary.form_words import (
     PLAYED_ONCE_MORE,
     ROUNDS,
     STAYS,
+    TAGGED,
     TIMES_FIRST,
     UNTIL_WHEN,
     VERBS_OF_ENDING,
@@ -49,11 +51,7 @@ _PLACES = frozenset({"intro", "outro", "end", "coda", "interlude"})
 """Kinds of sections whose names say where in a song they stand."""
 _NO_SECTIONS = frozenset({"riff", "vamp", "lick", "groove"})
 """What is played, and seldom a section by itself beside others."""
-_AGAIN_BEFORE = re.compile(r"^(?:again|once more|nochmals?|encore|de nuevo|igen)\s+", re.I)
-_KNOWN_ENOUGH = 0.5
-_TAGGED = re.compile(r"(?:the|last|it|on|out|that|this|line)\b", re.IGNORECASE)
-"""What is tagged ("tag the last line")."""
-_FEW_WORDS = 4
+_KNOWN_ENOUGH, _FEW_WORDS = 0.5, 4
 _TELLS_KEY = (":", "=", "-", ",", ";")
 _CLOSED = re.compile(r"\)[\s,;:–-]*(?=\S)")
 
@@ -162,7 +160,7 @@ class StepReader:
         if end:
             name, rest = clause[:end].strip(), clause[end:].lstrip(" !").rstrip()
             self.doubtful = self.doubtful or (first and not is_known_name(name))
-            if not first and name.casefold() == "tag" and _TAGGED.match(rest) is not None:
+            if not first and name.casefold() == "tag" and TAGGED.match(rest) is not None:
                 return "", clause
             if name.casefold() in VERBS_OF_ENDING:
                 return "End", rest
@@ -258,7 +256,7 @@ class StepReader:
             at, clause = at + counted.end(), clause[counted.end() :].strip()
         if not clause:
             return
-        for lead in (ONLY, _AGAIN_BEFORE):
+        for lead in (ONLY, AGAIN_BEFORE):
             clause = lead.sub("", clause) if times_of(lead.sub("", clause)) else clause
         if times := times_of(clause) or int(says_once(clause)):
             if times == 1:

@@ -208,3 +208,38 @@ def _says_whose(words: Sequence[tuple[int, str]], at: int) -> bool:
     return any(word in _WHOSE for place, (_, word) in enumerate(words) if place != at) or any(
         word in _PLAYS for _, word in words[:at]
     )
+
+
+_CHORDS = (
+    r"(?:chords?|changes|akkorde|accords|acordes|accordi|akkoorden|ackord(?:en)?|akkorder|akordy)"
+)
+_NOT_KNOWN = (
+    r"(?:(?:nobody|no one|no-one) (?:knows|remembers|has|wrote|can remember)|"
+    r"(?:don['’]?t|do not|didn['’]?t|can['’]?t|haven['’]?t|never) "
+    r"(?:know|remember|have|get|got|recall|learnt?|wrote)|(?:i|we)['’]ve no|no idea of|forgot|"
+    r"niemand (?:weiß|kennt|hat)|(?:kenne?n?|weiß) (?:ich|wir|keiner|niemand)|"
+    r"(?:personne|on) ne (?:sait|connaît|se souvient)|nadie (?:sabe|recuerda|conoce)|"
+    r"no (?:sé|sabemos|tengo)|nessuno (?:sa|ricorda|conosce)|ninguém (?:sabe|lembra)|"
+    r"niemand (?:weet|kent)|ingen (?:vet|kan|minns|kender|husker)|nikt nie (?:zna|pamięta))"
+)
+_ARE_UNKNOWN = (
+    r"(?:unknown|missing|lost|forgotten|to come|to follow|tbc|tba|not known|never written|yet to|"
+    r"weiß (?:keiner|niemand)|fehlen|unbekannt|folgen|inconnus|manquent|oubliés|desconocidos|"
+    r"faltan|sconosciuti|mancano|ontbreken|onbekend|saknas|okända|mangler|ukendte|nieznane)"
+)
+_NONE_YET = (
+    rf"(?:no|keine|pas d['’]|sin|senza|geen|inga|ingen|brak) ?{_CHORDS} "
+    r"(?:yet|known|bekannt|encore|todavía|aún|ancora|än|ennå)"
+)
+_UNKNOWN = re.compile(
+    rf"{_NOT_KNOWN}\W+(?:\w+\W+){{0,4}}{_CHORDS}|"
+    rf"{_CHORDS}\W+(?:\w+\W+){{0,2}}{_ARE_UNKNOWN}|{_NONE_YET}",
+    re.IGNORECASE,
+)
+_LONGEST_UNKNOWN = 160
+
+
+def says_chords_unknown(text: str) -> bool:
+    """Whether a remark says that nobody knows the chords of a section, so that it has none of
+    another's."""
+    return len(text) <= _LONGEST_UNKNOWN and _UNKNOWN.search(text) is not None
