@@ -81,6 +81,12 @@ _CASES: dict[str, tuple[list[str], list[int]]] = {
         [4, 4, 4],
     ),
     "a breath in mid-phrase": (["la lee|lo loo|li. _|low lay|la lee|lo loo|li ly|lay low"], [4, 4]),
+    "two names, each three bars later": (
+        ["calle vieja|que va|hasta|Lima y|yo te|digo a|Rosa|hoy", "Calle|y|mar|y"],
+        [4, 4, 4],
+    ),
+    "a last word after four bars": (["la lee|lo|li|lu.|Amen."], [5]),
+    "a last word after eight bars": (["la lee|lo|li|lu|la|lo|li|lu.|Amen."], [4, 5]),
     "six bars with a comma behind two": (
         ["write it|out, then|write it|all|out|now"],
         [4, 2],

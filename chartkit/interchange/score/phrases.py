@@ -32,7 +32,7 @@ _MOST_INSIDE = 0.15
 """The most capitals in the middle of bars, as a share of all: names (ours)."""
 _FEWEST_FITTING = 0.4
 """The fewest capitals at the distance of most of them where they are not those of nouns; of few
-distances all are the same (ours)."""
+distances all are the same, and it is even or makes up the song (ours)."""
 _NOUNS = 0.05
 """The share of words with a capital in the middle of a bar from which nouns have one too (ours)."""
 _FEWEST = 2
@@ -84,7 +84,7 @@ def _sure_starts(words: Sequence[_Word], capital: float, sung: int) -> frozenset
     """The bars of which signs say for sure that phrases begin with them, of so many that are
     ``sung``."""
     named = {word.one.text for word in words if word.capital and word.bar is None}
-    alone = _signs_alone(words, capital)
+    alone = _signs_alone(words, capital, sung)
     likely: dict[int, tuple[float, str]] = {}
     for word in words:
         weight = word.weight(capital)
@@ -183,7 +183,7 @@ def _between(starts: set[int], words: Sequence[_Word]) -> set[int]:
     }
 
 
-def _signs_alone(words: Sequence[_Word], capital: float) -> set[str]:
+def _signs_alone(words: Sequence[_Word], capital: float, sung: int) -> set[str]:
     """The signs that say for themselves where phrases begin: they are few, and stand with the first
     word of bars that are a phrase apart.  Where capitals do, no other sign is needed; but those of
     names, by what a ``capital`` says here, only do at even distances."""
@@ -192,7 +192,7 @@ def _signs_alone(words: Sequence[_Word], capital: float) -> set[str]:
         "sentence": [word.bar for word in words if word.sign >= _SENTENCE],
         "rest": [word.bar for word in words if word.one.after_rest],
     }
-    alone = {name for name, bars in found.items() if _alone(name, bars, words)}
+    alone = {name for name, bars in found.items() if _alone(name, bars, words, sung)}
     lines = sorted({word.bar for word in words if word.capital and word.bar is not None})
     even = len({two - one for one, two in pairwise(lines)}) == 1
     lone = len(alone) == 1 and capital != _NOUN
@@ -201,7 +201,7 @@ def _signs_alone(words: Sequence[_Word], capital: float) -> set[str]:
     return alone - {"capital"}
 
 
-def _alone(name: str, found: Sequence[int | None], words: Sequence[_Word]) -> bool:
+def _alone(name: str, found: Sequence[int | None], words: Sequence[_Word], sung: int) -> bool:
     placed = [bar for bar in found if bar is not None]
     inside = len(found) - len(placed)
     if len(placed) <= _FEW or len(found) > _MOST_WORDS * len(words):
@@ -210,8 +210,10 @@ def _alone(name: str, found: Sequence[int | None], words: Sequence[_Word]) -> bo
         usual = _usual_distance(placed)
         distances = [two - one for one, two in pairwise(sorted(set(placed)))]
         fitting = sum(distance % usual == 0 for distance in distances)
-        fewest = len(distances) if len(distances) <= _FEW else _FEWEST_FITTING * len(distances)
-        return inside <= _MOST_INSIDE * len(found) and fitting >= fewest
+        if len(distances) <= _FEW:
+            even = usual % _FEWEST == 0 or sung % usual == 0
+            return not inside and even and fitting == len(distances)
+        return inside <= _MOST_INSIDE * len(found) and fitting >= _FEWEST_FITTING * len(distances)
     ends = sorted({*(word.bar for word in words[:1] if word.bar is not None), *placed})
     return not inside and all(_FEWEST <= two - one <= _MOST_BARS for one, two in pairwise(ends))
 

@@ -66,10 +66,14 @@ def rows_of(timed: Sequence[Timed], by_systems: bool) -> list[RowOfMeasures]:
             begins, signs = phrase_starts(bars, before)
         musts = [i for i, place in enumerate(places) if place.must]
         begins = frozenset(fitting_starts(begins, musts, [place.length for place in places]))
-        signs = {i: signs[i] for i in signs.keys() - last_bars(musts, len(bars))}
+        alone = last_bars(musts, len(bars))
+        signs = {i: signs[i] for i in signs.keys() - alone}
+        alone = {i for i in alone if not places[i].across}  # no sign stands between
         held = () if capitals else [i for i in begins if not bars[i].measure.struck]
         places = _by_lines(places, begins, held) if begins else places
         places = _by_signs(places, signs, begins)
+        for i in alone:
+            places[i] = places[i]._replace(begin=places[i].begin + _GAIN_OF_LINE)
     places = _with_later_endings(bars, places)
     if not any(one.chord for now in bars for one in now.measure.struck):
         places = [place._replace(begin=min(place.begin, 0.0)) for place in places]
