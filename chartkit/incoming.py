@@ -33,6 +33,7 @@ process takes a quarter of a second."""
 _LIMITS = Limits(processor_seconds=10, clock_seconds=120.0)
 _WORDS = re.compile(r"\s*\d*:")
 """How a row of words begins."""
+_ON_PAGE = re.compile(r"page (\d+), line (\d+)")
 _SPANS = frozenset({"span"})
 
 
@@ -253,8 +254,9 @@ def _rows(chart: Chart) -> Iterator[tuple[Section | Row | TopRow, str]]:
 def incoming_json(incoming: Incoming) -> dict[str, object]:
     """The chart and every finding as plain values, in the order of their places in the source.
 
-    ``kind`` is "sure", "guess" or "left-out"; ``line`` and ``column`` are from 1, null where the
-    source has none; ``chart`` is where its row stands in the text, null where there is none.
+    ``kind`` is "sure", "guess" or "left-out"; ``page``, ``line`` (on its page, if there is one) and
+    ``column`` are from 1, null where the source has none; ``chart`` is where its row stands in the
+    text, null where there is none.
     """
     return {
         "format": incoming.format,
@@ -265,13 +267,16 @@ def incoming_json(incoming: Incoming) -> dict[str, object]:
 
 def _finding_json(finding: Finding, incoming: Incoming) -> dict[str, object]:
     column = finding.place.partition(":")[2]
+    on_page = _ON_PAGE.fullmatch(finding.place)
+    page, line = (int(on_page[1]), int(on_page[2])) if on_page else (None, finding.line or None)
     rows = [(line, name) for where, line, name in incoming.places if where == finding.line]
     return {
         "kind": _KINDS[finding.certainty],
         "code": finding.code,
         "message": finding.message,
         "place": finding.place,
-        "line": finding.line or None,
+        "page": page,
+        "line": line,
         "column": int(column) if column.isdecimal() else None,
         "source": finding.source,
         "chart": {"line": rows[0][0], "section": rows[0][1]} if rows and finding.line else None,

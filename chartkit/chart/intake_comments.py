@@ -6,8 +6,11 @@ from dataclasses import replace
 from chartkit.chart.model import Chart, CommentRow
 
 GUESS, LEFT_OUT, SOURCE_LINE = "guess", "left out", "line"
-"""How such a comment begins, before its colon; the last one with the number of the line."""
-_BEGINS = re.compile(rf"(?:{GUESS}|{LEFT_OUT}|{SOURCE_LINE} [0-9]{{1,9}}): ")
+"""How such a comment begins, before its colon; the last one with the number of the line, behind
+that of its page where it has one."""
+_BEGINS = re.compile(
+    rf"(?:{GUESS}|{LEFT_OUT}|(?:page [0-9]{{1,9}}, )?{SOURCE_LINE} [0-9]{{1,9}}): "
+)
 
 
 def is_proposal(row: object) -> bool:

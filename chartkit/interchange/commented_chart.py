@@ -17,8 +17,9 @@ _WORDS_FOR = {"guessed": GUESS, "left-out": LEFT_OUT}
 
 
 def with_comments(chart: Chart, findings: Sequence[Finding]) -> Chart:
-    """The chart with a comment for each line of its source about which something was guessed or
-    left out; what concerns the whole sheet stands at the top."""
+    """The chart with a comment beside each row about whose line in the source something was guessed
+    or left out; what concerns the whole sheet stands at the top.  Where the same is said of two
+    lines that follow each other and came to one row, it stands once."""
     said = _by_line(findings)
     sections = [_Commented(section) for section in chart.sections]
     places = [
@@ -29,12 +30,15 @@ def with_comments(chart: Chart, findings: Sequence[Finding]) -> Chart:
     ]
     first = min((line for line, _, _ in places), default=0)
     top: list[CommentRow] = []
-    for line, comment in sorted(said.items()):
+    above: tuple[int, tuple[int, int], list[str]] | None = None
+    for line, (comments, source) in sorted(said.items()):
         if line < first or not places:
-            top += comment
+            top += [CommentRow(text) for text in (*comments, *source)]
             continue
-        at, number = _place_of(line, places, chart.sections)
-        sections[at].add(number, comment)
+        place = _place_of(line, places, chart.sections)
+        if above != (line - 1, place, comments):
+            sections[place[0]].add(place[1], [CommentRow(text) for text in (*comments, *source)])
+        above = line, place, comments
     return Chart((*top, *chart.top), tuple(one.section() for one in sections))
 
 
@@ -62,24 +66,21 @@ class _Commented:
         yield from self._before.get(len(self._section.rows), ())
 
 
-def _by_line(findings: Sequence[Finding]) -> dict[int, list[CommentRow]]:
-    """The comments for each line, what concerns no line under 0."""
+def _by_line(findings: Sequence[Finding]) -> dict[int, tuple[list[str], list[str]]]:
+    """The comments for each line, and the line itself; what concerns no line under 0."""
     messages: dict[int, list[str]] = {}
-    sources: dict[int, str] = {}
+    shown: dict[int, list[str]] = {}
     for one in findings:
         if one.certainty == "sure":
             continue
         messages.setdefault(one.line, []).append(f"{_WORDS_FOR[one.certainty]}: {one.message}")
-        sources[one.line] = one.source
-    comments: dict[int, list[CommentRow]] = {}
-    for line, said in messages.items():
-        if line and messages.get(line - 1) == said:
-            continue  # the line above says it for both
-        comments[line] = [CommentRow(one_line(text)) for text in dict.fromkeys(said)]
-        source = one_line(sources[line])[:_LONGEST_SOURCE]
-        if line and source:
-            comments[line].append(CommentRow(f"{SOURCE_LINE} {line}: {source}"))
-    return comments
+        source = one_line(one.source)[:_LONGEST_SOURCE]
+        where = one.place if one.place.startswith("page ") else f"{SOURCE_LINE} {one.line}"
+        shown[one.line] = [f"{where}: {source}"] if one.line and source else []
+    return {
+        line: ([one_line(text) for text in dict.fromkeys(said)], shown[line])
+        for line, said in messages.items()
+    }
 
 
 def _place_of(

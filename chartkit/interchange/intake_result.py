@@ -69,6 +69,8 @@ class Findings:
     collected: list[Finding] = field(default_factory=list)
     numbers: dict[str, int] = field(default_factory=dict)
     """The number of the line that a place means, where it is not its first figure."""
+    wheres: dict[int, str] = field(default_factory=dict)
+    """The place of each line of a source that has no columns, by its number."""
     rows: dict[str, int] = field(default_factory=dict)
     """The number of the row of music that a place of a score came to, in its span."""
 
@@ -85,11 +87,17 @@ class Findings:
         self._add("left-out", code, message, place)
 
     def _add(self, certainty: Certainty, code: str, message: str, place: str) -> None:
+        place = self._in_source(place)
         figure = place.partition(":")[0]
         line = int(figure) if figure.isdecimal() else self.numbers.get(place, 0)
         self.collected.append(
             Finding(certainty=certainty, code=code, message=message, place=place, line=line)
         )
+
+    def _in_source(self, place: str) -> str:
+        """A place by line and column as the source names it."""
+        figure = place.partition(":")[0]
+        return self.wheres.get(int(figure), place) if figure.isdecimal() else place
 
     def with_sources(self, sources: Mapping[int, str]) -> tuple[Finding, ...]:
         """All findings, each with the line of its source."""
@@ -105,6 +113,7 @@ class Findings:
     def take_back(self, code: str, place: str = "") -> None:
         """Drops what was noted under a code, at a place or anywhere, where more of the source
         says otherwise."""
+        place = self._in_source(place)
         self.collected = [
             finding
             for finding in self.collected

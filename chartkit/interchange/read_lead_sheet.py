@@ -139,8 +139,10 @@ def _typed(
 ) -> IntakeResult:
     """The chart of a text: itself where it is one already, else what is typed in it."""
     from chartkit.interchange.embedded_chart import looks_like_a_chart, own_chart
+    from chartkit.interchange.text.raw_text.decode import with_line_ends
     from chartkit.interchange.text.read import read_sheet
 
+    text = with_line_ends(text)
     if text.count("\n") > _MOST_LINES:
         raise Refused(f"the text is too large: more than {_MOST_LINES:,} lines")
     if max(line.count("|") for line in text.split("\n")) > _MOST_BARS_IN_A_LINE:
@@ -153,8 +155,7 @@ def _typed(
             "this looks like a chart with mistakes, and is read as a typed sheet: chartkit check "
             "names them",
         )
-    result = read_sheet(text, read_symbol, findings, format_name, subject)
-    return replace(result, source_text=text)
+    return read_sheet(text, read_symbol, findings, format_name, subject)
 
 
 def _small(data: bytes) -> bytes:

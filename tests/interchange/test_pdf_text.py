@@ -578,3 +578,33 @@ def test_other_pdfs_get_a_line() -> None:
         with pytest.raises(Refused, match=reason) as refused:
             taken(data)
         assert "\n" not in str(refused.value)
+
+
+def test_every_finding_names_a_line_of_its_page() -> None:
+    """What only the whole sheet shows is placed as the rest is; columns go on counting."""
+
+    def draw(canvas: Canvas) -> None:
+        canvas.setFont("Courier", 11)
+        lines = ("Small Song", "", "Verse", "C      G", "low tide home", "", "Chorus", "F   C")
+        for i, text in enumerate((*lines, "and so on", "", "Ch x 2", "Verse")):
+            canvas.drawString(60, 760 - 14 * i, text)
+
+    result = taken(pages(draw))
+    again = [f.place for f in result.findings if f.code == "section-again"]
+    assert again and all(place.startswith("page 1, line ") for place in again)
+    assert len({f.line for f in result.findings if f.place == again[0]}) == 1
+    assert not any(re.match(r"\d", f.place) for f in result.findings)
+
+
+def test_columns_share_the_lines_of_their_page() -> None:
+    """Two lines of two columns have no place in common."""
+    left = [(f"the {word} tide is low", ((word, "C"),)) for word in ("one", "two", "three", "four")]
+    right = [(f"and {word} is high", ((word, "G"),)) for word in ("five", "six", "seven", "eight")]
+
+    def draw(canvas: Canvas) -> None:
+        draw_song(canvas, [*left, ("play it slow", ())], x=50)
+        draw_song(canvas, [*right, ("repeat and fade", ())], x=320)
+
+    result = taken(pages(draw))
+    places = [f.place for f in result.findings if f.code == "remark"]
+    assert places == ["page 1, line 9", "page 1, line 18"]

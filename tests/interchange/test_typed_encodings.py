@@ -70,3 +70,13 @@ def test_a_web_page_is_refused() -> None:
     """A page has its text beside much else."""
     with pytest.raises(Refused, match="web page"):
         format_of(b"<html><body>C G Am F")
+
+
+@each("end", ["\u2028", "\u2029", "\x0b", "\x0c", "\x85"])
+def test_line_ends_of_word_processors(end: str) -> None:
+    """Lines that end without a newline are lines, and findings count them; a sign beside a newline
+    ends no line of its own."""
+    result = taken(_SHEET.replace("\n", end))
+    assert body(result.chart) == body(taken(_SHEET).chart)
+    assert result.source_text.splitlines() == _SHEET.splitlines()
+    assert taken(_SHEET.replace("\n\n", "\n\x0c\n")).source_text.count("\n") == 5

@@ -108,7 +108,7 @@ export class IncomingDialog {
   #finding(one) {
     const row = element("li", one.kind === "sure" ? "sure" : "open");
     const go = act("", () => this.#point(one), "");
-    go.append(element("small", "", [one.place && (one.line ? `line ${one.line}` : one.place), KINDS[one.kind]].filter(Boolean).join(", ")), element("span", "", one.message));
+    go.append(element("small", "", [one.place && (one.line && !one.page ? `line ${one.line}` : one.place), KINDS[one.kind]].filter(Boolean).join(", ")), element("span", "", one.message));
     row.append(go);
     if (one.kind !== "sure") {
       const right = act("looks right", (event) => {
@@ -130,7 +130,7 @@ export class IncomingDialog {
   /** Shows a finding's line in the original and the row that came of it in the chart. */
   #point(one) {
     for (const row of this.#original.querySelectorAll(".at")) row.classList.remove("at");
-    const line = one.line && this.#original.querySelector(`[data-line="${one.line}"]`);
+    const line = one.line && !one.page && this.#original.querySelector(`[data-line="${one.line}"]`);
     if (!line) return;
     line.classList.add("at");
     const lines = this.#original;

@@ -23,6 +23,9 @@ _THICK = 1.8
 _DOTS_BESIDE, _OFF_THE_MIDDLE = 12.0, 1.5
 """How far, in points, the dots of a repeat stand from its lines at most, and their middle from
 that of these (ours)."""
+_DOTS_CLOSE = 6.5
+"""How far from a single line they stand at most; dots of notes end further from it on a staff
+(ours)."""
 _NARROWEST = 18.0
 """The least width of a bar, in points."""
 _FEWEST = 2
@@ -31,6 +34,11 @@ _MOST_A_CHORD = 3
 _FEWEST_OPEN, _MOST_OPEN, _UNEVEN, _BEHIND = 3, 40, 0.1, 1.2
 """Bars drawn by their left sides alone: the fewest and the most of a row, by what share their
 widths differ at most, and how many ems behind the line each chord begins (ours)."""
+_FEWEST_BARS, _WIDEST_BAR, _MOST_IN_A_BAR = 3, 140.0, 2
+"""Bars between lines through many rows: the fewest of a row, how wide they are at most, in points,
+and how many chords they have at most, one with another (ours)."""
+_MOST_GRIDS = 200
+"""The most grids and rows of grids of a page that are looked at."""
 _WIDEST_CLEF = 0.5
 """How wide clef and signatures are at most, beside the usual bar of their system (ours)."""
 _MIDDLE, _OFF_MIDDLE = 0.35, 0.8
@@ -48,6 +56,8 @@ class _System:
     high: float
     places: tuple[float, ...]
     on_staff: bool
+    tall: bool = False
+    of_grid: bool = False
     signs: dict[float, str] = field(default_factory=dict)
 
 
@@ -59,6 +69,17 @@ class BarLines:
         self._systems = _systems(uprights, dots)
         self._staves: list[_System] = []
 
+    def keep_plain_grids(self, rows: Sequence[Row]) -> None:
+        """Forgets the lines of grids that go through what is written on the page: columns of
+        something else."""
+        pieces = sorted((piece for row in rows for piece in row), key=lambda piece: piece.y)
+        grids = [one for one in self._systems if one.of_grid]
+        crossed = {_columns(one) for one in grids[:_MOST_GRIDS] if _is_crossed(one, pieces)}
+        crossed.update(map(_columns, grids[_MOST_GRIDS:]))
+        self._systems = [
+            one for one in self._systems if not one.of_grid or _columns(one) not in crossed
+        ]
+
     def parted(self, row: Row, is_music: Callable[[Row], bool], signs: Row) -> Row | None:
         """The row with a ``|`` at each bar line; None where it is no row of chords or has no
         plain bar lines.  ``signs`` say what bars without chords are."""
@@ -69,7 +90,8 @@ class BarLines:
         system = max(near, key=lambda one: _fitness(one, row), default=None)
         if system is None:
             return None
-        self._staves.append(system)
+        if not system.tall:
+            self._staves.append(system)
         return _with_lines(row, _without_clef(system, [*row, *signs]), system.signs)
 
     def between(self, above: float, below: float) -> bool:
@@ -95,8 +117,27 @@ def _systems(uprights: Iterable[Upright], dots: Sequence[RepeatDot]) -> list[_Sy
         across = sorted((dot.x, dot.y) for dot in dots if low <= dot.y <= high)
         signs = {one[0].x: _sign(one, across, (low + high) / 2) for one in lines}
         places = tuple(one[0].x for one in lines)
-        systems.append(_System(low, high, places, group[0].on_staff, signs))
+        tall, of_grid = group[0].is_tall, any(line.is_of_grid for line in group)
+        systems.append(
+            _System(low, high, places, group[0].on_staff and not tall, tall, of_grid, signs)
+        )
     return systems
+
+
+def _columns(system: _System) -> tuple[int, ...]:
+    """The places of lines, alike for all rows of one grid."""
+    return tuple(map(round, system.places))
+
+
+def _is_crossed(system: _System, pieces: Sequence[TextRun]) -> bool:
+    """Whether a piece of text stands on both sides of a line; ``pieces`` from the bottom."""
+    first = bisect_left(pieces, system.low, key=lambda piece: piece.y)
+    within = takewhile(lambda piece: piece.y <= system.high, pieces[first:])
+    return any(
+        bisect_left(system.places, piece.x + piece.size / 4)
+        < bisect_left(system.places, piece.end - piece.size / 4)
+        for piece in within
+    )
 
 
 def _as_high(one: Upright, other: Upright) -> bool:
@@ -116,13 +157,13 @@ def _apart(group: Sequence[Upright]) -> list[list[Upright]]:
 
 
 def _sign(lines: Sequence[Upright], dots: Sequence[tuple[float, float]], middle: float) -> str:
-    """What one bar line is: a repeat where it is double or thick and has two dots beside it, one
-    above the other about its middle (common practice, no source)."""
-    if len(lines) < 2 and lines[0].thick < _THICK:
-        return "|"
+    """What one bar line is: a repeat where it has two dots beside it, one above the other about its
+    middle (common practice, no source)."""
+    single = len(lines) < 2 and lines[0].thick < _THICK
+    far = _DOTS_CLOSE if single else _DOTS_BESIDE
     left, right = lines[0].x, lines[-1].x
-    first = bisect_left(dots, (left - _DOTS_BESIDE, 0.0))
-    near = list(takewhile(lambda dot: dot[0] <= right + _DOTS_BESIDE, dots[first:]))
+    first = bisect_left(dots, (left - far, 0.0))
+    near = list(takewhile(lambda dot: dot[0] <= right + far, dots[first:]))
     ends = _are_a_repeat([dot for dot in near if dot[0] < left], middle)
     starts = _are_a_repeat([dot for dot in near if dot[0] > right], middle)
     return f"{':' * ends}|{':' * starts}"
@@ -152,11 +193,14 @@ def _belongs(system: _System, row: Row) -> bool:
     """Whether bar lines go through a row, or stand on a staff right below it."""
     size = max(piece.size for piece in row)
     baseline = row[0].y
-    if system.on_staff and 0 <= baseline - system.high <= _STAFF_BELOW * size:
+    over = system.on_staff and not system.of_grid
+    if over and 0 <= baseline - system.high <= _STAFF_BELOW * size:
         return True
     middle = baseline + _MIDDLE * size
-    through = system.low <= baseline and baseline + size / 2 <= system.high
-    return through and abs((system.low + system.high) / 2 - middle) <= _OFF_MIDDLE * size
+    if not (system.low <= baseline and baseline + size / 2 <= system.high):
+        return False
+    cell = system.on_staff or system.tall
+    return cell or abs((system.low + system.high) / 2 - middle) <= _OFF_MIDDLE * size
 
 
 def _closed(system: _System, row: Row) -> _System:
@@ -176,11 +220,11 @@ def _closed(system: _System, row: Row) -> _System:
     return replace(system, places=(*places, places[-1] + wide))
 
 
-def _fitness(system: _System, row: Row) -> tuple[float, float]:
+def _fitness(system: _System, row: Row) -> tuple[bool, float, float]:
     """How well bar lines fit a row: those it stands among, else the nearest below it; of several
-    the widest."""
+    the widest, and those of one system before lines through many rows."""
     below = max(0.0, row[0].y - system.high)
-    return -round(below / _SAME_HEIGHT), system.places[-1] - system.places[0]
+    return not system.tall, -round(below / _SAME_HEIGHT), system.places[-1] - system.places[0]
 
 
 def _are_plain(system: _System, row: Row) -> bool:
@@ -198,7 +242,15 @@ def _are_plain(system: _System, row: Row) -> bool:
         for start, end in _words(piece)
         for place in system.places
     )
-    return wide and closed and clear
+    return wide and closed and clear and (not system.tall or _are_bars(system, len(starts)))
+
+
+def _are_bars(system: _System, chords: int) -> bool:
+    """Whether what stands between lines through many rows is as narrow as bars, and holds as few
+    chords; columns of a page are wider and hold more."""
+    widths = [after - before for before, after in pairwise(system.places)]
+    few = _MOST_IN_A_BAR * len(widths) >= chords
+    return few and len(widths) >= _FEWEST_BARS and max(widths) <= _WIDEST_BAR
 
 
 def _words(piece: TextRun) -> list[tuple[float, float]]:

@@ -45,6 +45,7 @@ from chartkit.interchange.pdf_text.type_faces import (
     signs_for_type,
     text_of,
 )
+from chartkit.interchange.pdf_text.typed_dots import with_typed_dots
 from chartkit.interchange.pdf_text.verse_rows import numbered, with_hyphen_close
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.names.headings import heading_of
@@ -79,6 +80,10 @@ def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -
     if read_pages.made_here:
         pieces, names = names_apart(columns_under_one_another(pieces))
         pieces = remarks_set(pieces)
+    dots = list(read_pages.dots)
+    if not read_pages.made_here:
+        pieces, typed = with_typed_dots(pieces, read_pages.uprights)
+        dots = sorted([*dots, *typed], key=lambda dot: dot.page)
     by_page = [list(page) for _, page in groupby(pieces, key=lambda piece: piece.page)]
     if not read_pages.made_here:
         by_page = [with_chords_above(with_small_letters(page)) for page in by_page]
@@ -91,7 +96,7 @@ def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -
         pages[:1] = [without_rows_over_title(one, read.is_music, findings) for one in pages[:1]]
     pages = _without_running_heads(pages, read, findings, foot_alone=read_pages.made_here)
     beats = int(meter.text.partition("/")[0]) if meter is not None else 4
-    bars = _BarsOfPages(read_pages.uprights, read_pages.dots, slashes, beats)
+    bars = _BarsOfPages(read_pages.uprights, dots, slashes, beats)
     if read_pages.made_here:
         pages = as_a_sheet(pages, read, findings)
     else:
@@ -101,11 +106,14 @@ def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -
         pages = [bars.parted(rows, read, findings) for rows in pages]
         pages = [column for rows in pages for column in _columns(rows, findings)]
     lines: list[Line] = []
+    on_page = Counter[int]()
     for rows in signs_for_type(pages, read.is_music):
         if meter is not None and any(map(read.is_music, rows)):
             lines.append(Line(len(lines) + 1, f"Meter: {meter.text}"))
             meter = None
-        lines += _column_lines(rows, len(lines), bars)
+        page = rows[0][0].page if rows else 0
+        lines += _column_lines(rows, len(lines), on_page[page], bars)
+        on_page[page] += len(rows)
         lines.append(Line(len(lines) + 1, ""))
     return lines if read_pages.made_here else with_bass_notes_joined(lines)
 
@@ -125,10 +133,12 @@ class _BarsOfPages:
         self._lows = {page: sorted({one.low for one in own}) for page, own in lows}
         self._slashes = {page: [*own] for page, own in groupby(slashes, key=lambda one: one.page)}
         of_page = {page: [*own] for page, own in groupby(dots, key=lambda dot: dot.page)}
-        by_page = groupby(uprights, key=lambda line: line.page)
-        self._uprights = {page: [*own] for page, own in by_page}
+        by_page = {page: [*own] for page, own in groupby(uprights, key=lambda line: line.page)}
         self._pages = {
-            page: BarLines(lines, of_page.get(page, ())) for page, lines in self._uprights.items()
+            page: BarLines(lines, of_page.get(page, ())) for page, lines in by_page.items()
+        }
+        self._uprights = {
+            page: [line for line in lines if not line.is_tall] for page, lines in by_page.items()
         }
 
     def without_diagrams(self, rows: list[Row], read: RowReader, findings: Findings) -> list[Row]:
@@ -148,6 +158,7 @@ class _BarsOfPages:
         bars = self._pages.get(rows[0][0].page) if rows else None
         if bars is None or any("|" in piece.text for row in rows for piece in row):
             return rows
+        bars.keep_plain_grids(rows)
         rows, signs = without_bar_signs(rows)
         put = [
             None if text_of(row).startswith("==") else bars.parted(row, read.is_music, own)
@@ -365,10 +376,11 @@ def _begins_block(above: TextRun, below: TextRun, bars: _BarsOfPages) -> bool:
     return apart and not bars.between(above, below)
 
 
-def _column_lines(rows: list[Row], before: int, bars: _BarsOfPages) -> list[Line]:
+def _column_lines(rows: list[Row], before: int, above: int, bars: _BarsOfPages) -> list[Line]:
+    """The lines of a column, behind so many lines, with so many rows of its page above."""
     lines: list[Line] = []
     last: TextRun | None = None
-    for on_page, row in enumerate(rows, 1):
+    for on_page, row in enumerate(rows, above + 1):
         parted = last is not None and (
             is_remark_by_type(row) or row[0].mark == NAME or _begins_block(last, row[0], bars)
         )

@@ -2,7 +2,7 @@
 shown, without watermarks."""
 
 import re
-from collections import Counter, defaultdict
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate
@@ -12,6 +12,7 @@ from typing import Any
 from chartkit.interchange.intake_result import Findings, Refused
 from chartkit.interchange.pdf_text.font_widths import FontWidths
 from chartkit.interchange.pdf_text.forms import Forms
+from chartkit.interchange.pdf_text.grid_lines import GridLines
 from chartkit.interchange.pdf_text.ink import Ink
 from chartkit.interchange.pdf_text.music_signs import SAID, SIGN, is_sign
 from chartkit.interchange.pdf_text.word_places import part_texts
@@ -26,15 +27,17 @@ _HAIR = 0.08
 """How far apart, in ems, a text lies that is shown twice to look bold (ours)."""
 _HUGE = 3.0
 """How many times as large as the usual type of its page a pale watermark is at least."""
-_THIN, _SHORT, _TALL = 3.0, 6.0, 120.0
-"""How wide a bar line is at most, and how high at least and at most, in points."""
-_LEVEL_LINE, _MOST_AT_ONE_HEIGHT = 60.0, 50
-"""How long a line of a staff is at least, in points; how many of one height are looked at."""
+_TALL = 120.0
+"""How high the bar line of one system is at most, in points."""
+_LEVEL_LINE = 60.0
+"""How long a line of a staff is at least, in points."""
 _FONT_DOTS = {"\ue043": (0.375, 0.625), "\ue044": (0.0,)}
 """Dots of repeats in music fonts, by how many ems they stand above their baseline.  Source: SMuFL
 1.4, repeats; from memory."""
 _LIGATURES = {"ﬀ": "ff", "ﬁ": "fi", "ﬂ": "fl", "ﬃ": "ffi", "ﬄ": "ffl", "ﬅ": "st", "ﬆ": "st"}
-_SAID = {**_LIGATURES, **SAID}
+_BULLET = {"\x7f": "•"}
+"""What a code of no letter is in the usual encoding (ISO 32000-1, Annex D.2)."""
+_SAID = {**_LIGATURES, **SAID, **_BULLET}
 Matrix = Sequence[float]
 
 
@@ -74,6 +77,17 @@ class Upright:
     high: float
     on_staff: bool = False
     thick: float = 1.0
+    cut: bool = False
+
+    @property
+    def is_tall(self) -> bool:
+        """Whether it is higher than the bar lines of one system are."""
+        return self.high - self.low > _TALL
+
+    @property
+    def is_of_grid(self) -> bool:
+        """Whether it, or the line that it is a part of, goes through several rows."""
+        return self.cut or self.is_tall
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,22 +187,12 @@ class Gathered:
     @property
     def uprights(self) -> list[Upright]:
         """The upright lines that are drawn on the page, from the left as it is shown."""
-        levels = defaultdict[int, list[tuple[float, float, float]]](list)
-        for y, left, right in self.levels:
-            levels[round(y)].append((y, left, right))
-
-        def meets(x: float, y: float) -> bool:
-            near = (one for at in (-1, 0, 1) for one in levels[round(y) + at][:_MOST_AT_ONE_HEIGHT])
-            return any(abs(y - at) <= 1 and left - 3 <= x <= right + 3 for at, left, right in near)
-
-        upright = []
-        for x0, y0, x1, y1, thick in self.strokes:
-            if abs(x1 - x0) <= _THIN and _SHORT <= abs(y1 - y0) <= _TALL:
-                x, low, high = (x0 + x1) / 2, min(y0, y1), max(y0, y1)
-                staff = meets(x, low) and meets(x, high)
-                upright.append(
-                    Upright(page=self.number, x=x, low=low, high=high, on_staff=staff, thick=thick)
-                )
+        grid = GridLines(self.levels)
+        upright = [
+            Upright(self.number, x, low, high, staff, thick, cut)
+            for *ends, thick in self.strokes
+            for x, low, high, staff, cut in grid.parts(*ends)
+        ]
         return sorted(upright, key=lambda line: (-line.high, line.x))
 
     def mostly_turned(self) -> int | None:

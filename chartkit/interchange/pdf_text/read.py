@@ -57,6 +57,7 @@ def read_pdf(
         )
     pages = pages_of(data, findings, apart)
     lines = lines_of(pages, read_symbol, findings)
+    findings.wheres = {line.number: line.where for line in lines if line.where}
     if not pages.made_here:
         lines = [_as_printed(line, findings) for line in _unquoted(lines, findings)]
         lines = without_pages(lines, findings)

@@ -39,6 +39,9 @@ _MOST_STAVES, _MOST_SIGNS = 60, 200
 """The most staves of a page, and signs of a staff, that are looked at; no page has more."""
 _UNITS = ("2", "4", "8", "16")
 _FONT_SIGNS = re.compile("[\ue000-\uf8ff]+")
+_SHORT_CHORD = re.compile(r"[A-H][b#♭♯]?(?:m|-|[\d+°øØ△Δ]){0,2}|[A-H]/[A-H]")
+_WORD = re.compile(r"[^\W\d_]{4}")
+_TAB = ("T", "A", "B")
 _OF_A_CHORD = re.compile(r"(?:^|[\s/(])[A-H]\S{0,12}$|^[b#\d+°ø△()/-]{1,6}$")
 _BOX, _MOST_IN_BOX = 12.0, 40
 """The width and height of the boxes, in points, in which ends are looked up, and the most pieces of
@@ -118,16 +121,18 @@ def without_signs(
     kept: list[TextRun] = []
     signs: list[TextRun] = []
     chords = _ends_of_chords(pieces)
+    typed = _chord_type(pieces, staves)
     for piece in pieces:
         text = piece.text.strip()
         of_bars = text in BARS_SAID or (piece.mark == SIGN and text.startswith("rest "))
-        short = len(text) <= _LONGEST_SIGN and not of_bars
+        short = len(text) <= _LONGEST_SIGN and not of_bars and not _is_typed(piece, typed)
         sign = _FONT_SIGNS.fullmatch(text) is not None
         on_staff = short and any(one.carries(piece) or one.numbers(piece) for one in staves)
         loose = piece.mark == SIGN and _is_loose(piece, chords)
         (signs if sign or on_staff or loose else kept).append(piece)
     kept = _without_music_type(kept, signs, staves)
     kept = _without_music_fonts(kept, signs, findings)
+    _report_letters(kept, signs, findings)
     meters = [meter for staff in staves for meter in _meters(staff, signs)]
     if not meters:
         return kept
@@ -139,6 +144,54 @@ def without_signs(
         )
     first, said = meters[0]
     return [replace(first, text=said, advances=(0.0,) * len(said), mark=METER), *kept]
+
+
+_Type = frozenset[tuple[str, float]]
+
+
+def _chord_type(pieces: Sequence[TextRun], staves: Sequence[Staff]) -> _Type:
+    """The fonts and sizes in which chords are typed between the lines of staves: fonts that words
+    are set in, or that hold chords alone, where the signs of engravers have fonts of their own.
+    The letters of TAB are no chords."""
+    there = [one for one in pieces if any(staff.carries(one) for staff in staves)]
+    named = [one for one in there if _SHORT_CHORD.fullmatch(one.text.strip())]
+    if not named:
+        return frozenset()
+    words = _fonts_of_words(pieces)
+    others = {one.font for one in pieces if not _OF_A_CHORD.search(one.text.strip())}
+    roots: dict[str, set[str]] = defaultdict(set)
+    for one in named:
+        roots[one.font].add(one.text.strip()[0])
+    tops = {(round(one.x / _BOX), one.font) for one in there if one.text.strip() == "T"}
+    return frozenset(
+        (one.font, one.size)
+        for one in named
+        if one.font in words or (one.font not in others and len(roots[one.font]) > 1)
+        if not any((round(one.x / _BOX) + by, one.font) in tops for by in (-1, 0, 1))
+    )
+
+
+def _is_typed(piece: TextRun, typed: _Type) -> bool:
+    """Whether a piece is set in the type of chords between lines, and no number."""
+    return (piece.font, piece.size) in typed and not piece.text.strip(" ()[]").isdecimal()
+
+
+def _fonts_of_words(pieces: Sequence[TextRun]) -> set[str]:
+    return {one.font for one in pieces if _WORD.search(one.text)}
+
+
+def _report_letters(kept: Sequence[TextRun], signs: Sequence[TextRun], findings: Findings) -> None:
+    """Tells of letters between the lines of staves that are left out, in the fonts of words."""
+    words = _fonts_of_words(kept)
+    gone = [one for one in signs if one.font in words and one.text.strip().isalpha()]
+    gone = [one for one in gone if one.text.strip() not in _TAB and one.text not in IN_CHORDS]
+    if gone:
+        findings.leave_out(
+            "drawn-signs",
+            "letters between the lines of staves, which are taken for signs: "
+            + " ".join(dict.fromkeys(one.text.strip() for one in gone))[:40],
+            f"page {gone[0].page}",
+        )
 
 
 _Ends = dict[tuple[int, int], list[TextRun]]

@@ -55,7 +55,7 @@ from chartkit.interchange.text.own_names.parted_names import with_names_apart
 from chartkit.interchange.text.own_names.unnamed_blocks import with_names_of_blocks
 from chartkit.interchange.text.own_names.weighed_names import WeighedNames
 from chartkit.interchange.text.raw_text.chords_before_words import with_chords_over_words
-from chartkit.interchange.text.raw_text.decode import decoded_lines
+from chartkit.interchange.text.raw_text.decode import decoded_lines, with_line_ends
 from chartkit.interchange.text.raw_text.mail import unquoted, without_mail_text
 from chartkit.interchange.text.raw_text.scanned import as_printed, without_specks
 from chartkit.interchange.text.raw_text.set_apart import with_parts_apart
@@ -134,6 +134,7 @@ def read_sheet(
 ) -> IntakeResult:
     """The chart of a text; the ``subject`` of a mail serves as its title. Raises Refused if it
     holds no music."""
+    text = with_line_ends(text)
     typed = without_specks(decoded_lines(text, findings), findings)
     typed = without_page_controls(as_printed(typed, findings), findings)
     typed = with_cells_written_out(typed, findings)
@@ -147,7 +148,7 @@ def read_sheet(
     above = Line(0, subject, where="the email's subject") if subject else None
     result = read_lines(lines, read_symbol, findings, format_name, above)
     sources = dict(enumerate(text.split("\n"), 1))
-    return replace(result, findings=findings.with_sources(sources))
+    return replace(result, findings=findings.with_sources(sources), source_text=text)
 
 
 def read_lines(
@@ -159,6 +160,7 @@ def read_lines(
 ) -> IntakeResult:
     """The chart of lines that know their columns.  Raises Refused as ``read_sheet`` does."""
     findings.numbers = {line.where: line.number for line in lines if line.where}
+    findings.wheres = {line.number: line.where for line in lines if line.where}
     sources = {line.number: line.text for line in lines if line.where}
     lines = with_chords_spelled(with_plain_note_names(lines), findings)
     texts = [line.text for line in lines]

@@ -43,10 +43,11 @@ from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 _MUSIC = (SectionStart, Chords, ChordsWithin, ChordsBehind)
 _FOOT = re.compile(
     r"©|\(c\)\s|\bcopyright\b|\ball rights reserved\b|\balle rechte\b|\btous droits\b|"
-    r"\btodos los derechos\b|\S@\S+\.\w|\bwww\.|https?:|"
-    r"^\W*(?:page|p\.|pg\.?|seite|s\.|blatt|pág\.?|página|pagina|sida|side)?\W*\d{1,3}"
+    r"\btodos los derechos\b|\S@[^\s@]+\.\w|\bwww\.|https?:|"
+    r"^\W*(?:(?:page|p\.|pg\.?|seite|s\.|blatt|pág\.?|página|pagina|sida|side)\W*)?\d{1,3}"
     r"(?:\s*(?:/|of|von|de|van|av)\s*\d{1,3})?\W*$|"
-    r"^\W*(?:(?:tel|phone|mobile?|mob|handy|móvil|cell|[mtp])\b\.?:?)?[\s+(]*\d[\d\s()/.-]{5,}\W*$",
+    r"^\W*(?:(?:tel|phone|mobile?|mob|handy|móvil|cell|[mtp])\b\.?:?[\s+(]*)?\d"
+    r"[\d\s()/.-]{5,}+\W*$",
     re.IGNORECASE,
 )
 """Copyright, addresses, the number of a page, a telephone number."""

@@ -19,11 +19,27 @@ _STRAY = re.compile(r"\x1b\[[0-9;]{0,12}[A-Za-z]|[\x00-\x08\x0e-\x1f\x7f]")
 (ECMA-48, 8.3.117; from memory)."""
 _MOST_REPORTED = 20
 _REFERENCE = re.compile(r"&(?:#\d{1,7}|#[xX][0-9A-Fa-f]{1,6}|[A-Za-z][A-Za-z0-9]{1,30});")
+_LINE_ENDS = re.compile(r"[\u2028\u2029\x85]|(?<!\n)[\f\v](?!\n)")
+"""Line ends of word processors and of pages (Unicode Standard, 5.8), where no line ends anyway."""
+_WIDEST_GAP = 300
+"""More blanks than any line has between its words or before them (ours)."""
+_WIDE_GAP = re.compile(rf"(?<!\s)[^\S\n]{{{_WIDEST_GAP},}}")
+_TAB = 8
 _TAG = re.compile(r"</?(?:br|p|div|span|b|i|u|em|strong|pre|font|tt)(?:\s[^<>]{0,200})?/?>")
+
+
+def with_line_ends(text: str) -> str:
+    """A text whose lines all end in a newline, as those do that a word processor parts."""
+    return text if text.isascii() and not _has_breaks(text) else _LINE_ENDS.sub("\n", text)
+
+
+def _has_breaks(text: str) -> bool:
+    return "\f" in text or "\v" in text
 
 
 def decoded_lines(text: str, findings: Findings) -> Numbered:
     """The lines of a text without what encodings left behind in it, which is reported."""
+    text = _WIDE_GAP.sub(_narrower, text)
     lines = list(enumerate(text.split("\n"), 1))
     if _STRAY.search(text):
         lines = _without_strays(lines, findings)
@@ -36,6 +52,11 @@ def decoded_lines(text: str, findings: Findings) -> Numbered:
     if "&" in text or "<" in text:
         lines = _plain(lines, findings)
     return lines
+
+
+def _narrower(gap: re.Match[str]) -> str:
+    """A gap as wide as a line can have: tools compare each blank of it with all behind it."""
+    return gap[0][: _WIDEST_GAP // (_TAB if "\t" in gap[0] else 1)]
 
 
 def _without_strays(lines: Numbered, findings: Findings) -> Numbered:

@@ -197,7 +197,7 @@ def section_key(name: str) -> tuple[str, str]:
     if (plain := _PLAINEST.fullmatch(name)) and (kind := KIND_OF.get(plain[1].casefold())):
         whole = plain[0].casefold()  # "Middle 8" is no eighth one
         return (KIND_OF[whole], "") if whole in KIND_OF else (kind, plain[2] or "")
-    bare = _REMARK.sub("", name).strip(" .:")
+    bare = _REMARK.sub("", " ".join(name.split())).strip(" .:")
     bare = bare.removesuffix(")") if bare[:1].isdecimal() else bare
     if _ONLY_A_NUMBER.fullmatch(bare):
         return "verse", bare
