@@ -74,6 +74,11 @@ class Findings:
     rows: dict[str, int] = field(default_factory=dict)
     """The number of the row of music that a place of a score came to, in its span."""
 
+    def know_places(self, wheres: dict[int, str]) -> None:
+        """Takes the places of the lines of a source that has no columns, by their numbers."""
+        self.wheres = wheres
+        self.numbers = {where: number for number, where in wheres.items()}
+
     def sure(self, code: str, message: str, place: str = "") -> None:
         """Notes what the source says plainly."""
         self._add("sure", code, message, place)

@@ -48,7 +48,7 @@ _STAFF_BELOW = 4.0
 
 
 @dataclass(frozen=True, slots=True)
-class _System:
+class System:
     """The places of the bar lines of one system, from the left, how high they reach, and what they
     are where they are more than a ``|``."""
 
@@ -66,8 +66,8 @@ class BarLines:
     chords."""
 
     def __init__(self, uprights: Iterable[Upright], dots: Sequence[RepeatDot] = ()) -> None:
-        self._systems = _systems(uprights, dots)
-        self._staves: list[_System] = []
+        self._systems = systems_of(uprights, dots)
+        self._staves: list[System] = []
 
     def keep_plain_grids(self, rows: Sequence[Row]) -> None:
         """Forgets the lines of grids that go through what is written on the page: columns of
@@ -92,14 +92,15 @@ class BarLines:
             return None
         if not system.tall:
             self._staves.append(system)
-        return _with_lines(row, _without_clef(system, [*row, *signs]), system.signs)
+        return with_lines(row, _without_clef(system, [*row, *signs]), system.signs)
 
     def between(self, above: float, below: float) -> bool:
         """Whether a staff whose bar lines were used stands between two baselines."""
         return any(below < one.high and one.low < above for one in self._staves)
 
 
-def _systems(uprights: Iterable[Upright], dots: Sequence[RepeatDot]) -> list[_System]:
+def systems_of(uprights: Iterable[Upright], dots: Sequence[RepeatDot]) -> list[System]:
+    """The upright lines of one page by system, with the dots beside them."""
     groups: list[list[Upright]] = []
     for line in sorted(uprights, key=lambda one: (-one.high, -one.low)):
         near = takewhile(lambda group: group[0].high - line.high <= _SAME_HEIGHT, reversed(groups))  # noqa: B023
@@ -119,17 +120,17 @@ def _systems(uprights: Iterable[Upright], dots: Sequence[RepeatDot]) -> list[_Sy
         places = tuple(one[0].x for one in lines)
         tall, of_grid = group[0].is_tall, any(line.is_of_grid for line in group)
         systems.append(
-            _System(low, high, places, group[0].on_staff and not tall, tall, of_grid, signs)
+            System(low, high, places, group[0].on_staff and not tall, tall, of_grid, signs)
         )
     return systems
 
 
-def _columns(system: _System) -> tuple[int, ...]:
+def _columns(system: System) -> tuple[int, ...]:
     """The places of lines, alike for all rows of one grid."""
     return tuple(map(round, system.places))
 
 
-def _is_crossed(system: _System, pieces: Sequence[TextRun]) -> bool:
+def _is_crossed(system: System, pieces: Sequence[TextRun]) -> bool:
     """Whether a piece of text stands on both sides of a line; ``pieces`` from the bottom."""
     first = bisect_left(pieces, system.low, key=lambda piece: piece.y)
     within = takewhile(lambda piece: piece.y <= system.high, pieces[first:])
@@ -177,7 +178,7 @@ def _are_a_repeat(dots: Sequence[tuple[float, float]], middle: float) -> bool:
     return about and abs(x - other_x) <= _OFF_THE_MIDDLE and abs(y - other_y) > _OFF_THE_MIDDLE
 
 
-def _without_clef(system: _System, row: Row) -> tuple[float, ...]:
+def _without_clef(system: System, row: Row) -> tuple[float, ...]:
     """The places of bar lines without the line at the left end of a staff where only a clef and
     signatures stand before the next one, as at the start of a repeat."""
     places = system.places
@@ -189,7 +190,7 @@ def _without_clef(system: _System, row: Row) -> tuple[float, ...]:
     return places[1:] if empty and narrow else places
 
 
-def _belongs(system: _System, row: Row) -> bool:
+def _belongs(system: System, row: Row) -> bool:
     """Whether bar lines go through a row, or stand on a staff right below it."""
     size = max(piece.size for piece in row)
     baseline = row[0].y
@@ -203,7 +204,7 @@ def _belongs(system: _System, row: Row) -> bool:
     return cell or abs((system.low + system.high) / 2 - middle) <= _OFF_MIDDLE * size
 
 
-def _closed(system: _System, row: Row) -> _System:
+def _closed(system: System, row: Row) -> System:
     """A system with a line where its last bar ends, if only the left sides of bars are drawn: all
     equally wide, with a chord right behind each line; else as it is."""
     places = system.places
@@ -220,14 +221,14 @@ def _closed(system: _System, row: Row) -> _System:
     return replace(system, places=(*places, places[-1] + wide))
 
 
-def _fitness(system: _System, row: Row) -> tuple[bool, float, float]:
+def _fitness(system: System, row: Row) -> tuple[bool, float, float]:
     """How well bar lines fit a row: those it stands among, else the nearest below it; of several
     the widest, and those of one system before lines through many rows."""
     below = max(0.0, row[0].y - system.high)
     return not system.tall, -round(below / _SAME_HEIGHT), system.places[-1] - system.places[0]
 
 
-def _are_plain(system: _System, row: Row) -> bool:
+def _are_plain(system: System, row: Row) -> bool:
     """Whether upright lines are the bar lines of a row of chords."""
     *others, last = (piece for piece in row if piece.text.strip())
     starts = [start for piece in (*others, last) for start, _ in _words(piece)]
@@ -245,7 +246,7 @@ def _are_plain(system: _System, row: Row) -> bool:
     return wide and closed and clear and (not system.tall or _are_bars(system, len(starts)))
 
 
-def _are_bars(system: _System, chords: int) -> bool:
+def _are_bars(system: System, chords: int) -> bool:
     """Whether what stands between lines through many rows is as narrow as bars, and holds as few
     chords; columns of a page are wider and hold more."""
     widths = [after - before for before, after in pairwise(system.places)]
@@ -267,7 +268,8 @@ def _words(piece: TextRun) -> list[tuple[float, float]]:
     return words
 
 
-def _with_lines(row: Row, places: Sequence[float], signs: Mapping[float, str]) -> Row:
+def with_lines(row: Row, places: Sequence[float], signs: Mapping[float, str]) -> Row:
+    """A row with a bar line at each of the places, or the sign that stands there."""
     size, page, y = row[0].size, row[0].page, row[0].y
     parts = [part for piece in row for part in _cut(piece, places)]
     first = min(parts[0].x, places[0])

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 from chartkit.bounded import LimitReached, ProcessCrashed, run_in_process
 from chartkit.interchange.embedded_chart import ATTACHED_SUFFIX
 from chartkit.interchange.intake_result import Finding, Findings, Refused
-from chartkit.interchange.pdf_text.page_text import RepeatDot, TextRun, Upright
+from chartkit.interchange.pdf_text.page_text import DrawnShape, RepeatDot, TextRun, Upright
 
 if TYPE_CHECKING:
     from pypdf import PdfReader
@@ -39,12 +39,13 @@ Answerer = Callable[[Callable[[bytes], bytes], bytes], bytes]
 @dataclass(frozen=True, slots=True)
 class Pages:
     """The contents of all pages: the pieces of text in the order of the file, whether the pages are
-    ours, and the upright lines and the dots that are drawn."""
+    ours, and the upright lines and the dots that are drawn; on our pages all shapes, too."""
 
     pieces: tuple[TextRun, ...]
     made_here: bool = False
     uprights: tuple[Upright, ...] = ()
     dots: tuple[RepeatDot, ...] = ()
+    shapes: tuple[DrawnShape, ...] = ()
 
 
 def attached_chart_text(data: bytes, apart: Answerer = run_in_process) -> tuple[str, str] | None:
@@ -82,7 +83,9 @@ def pages_of(data: bytes, findings: Findings, apart: Answerer = run_in_process) 
         for page, x, y, size, text, advances, leans, bold, pale, mark, font in answer["pieces"]
     )
     uprights = tuple(Upright(*one) for one in answer["uprights"])
-    return Pages(pieces, answer["ours"], uprights, tuple(RepeatDot(*one) for one in answer["dots"]))
+    dots = tuple(RepeatDot(*one) for one in answer["dots"])
+    shapes = tuple(DrawnShape(*one) for one in answer["shapes"])
+    return Pages(pieces, answer["ours"], uprights, dots, shapes)
 
 
 def _answer(work: Callable[[bytes], bytes], data: bytes, apart: Answerer) -> dict[str, Any]:
@@ -136,7 +139,7 @@ def _pages(data: bytes) -> dict[str, object]:
     from chartkit.interchange.pdf_text.document import has_pictures, is_made_here, opened
 
     reader, findings = opened(data), Findings()
-    pieces, uprights, dots = _extracted(reader, findings)
+    pieces, uprights, dots, shapes = _extracted(reader, findings)
     if not any(piece.text.strip() for piece in pieces):
         raise Refused(
             f"this PDF holds pictures of its {len(reader.pages)} pages but no text (a scan?); "
@@ -144,12 +147,14 @@ def _pages(data: bytes) -> dict[str, object]:
             if any(map(has_pictures, reader.pages))
             else "this PDF holds no text"
         )
+    ours = is_made_here(reader) or _is_ours([piece.text.strip() for piece in pieces])
     return {
         "findings": [astuple(one) for one in findings.collected],
         "pieces": [astuple(piece) for piece in pieces],
-        "ours": is_made_here(reader) or _is_ours([piece.text.strip() for piece in pieces]),
+        "ours": ours,
         "uprights": [astuple(one) for one in uprights],
         "dots": [astuple(one) for one in dots],
+        "shapes": [astuple(one) for one in shapes] if ours else [],
     }
 
 
@@ -161,7 +166,7 @@ def _is_ours(texts: list[str]) -> bool:
 
 def _extracted(
     reader: "PdfReader", findings: Findings
-) -> tuple[list[TextRun], list[Upright], list[RepeatDot]]:
+) -> tuple[list[TextRun], list[Upright], list[RepeatDot], list[DrawnShape]]:
     from chartkit.interchange.pdf_text.font_widths import FontWidths
     from chartkit.interchange.pdf_text.page_text import Gathered, TextAllowance
     from chartkit.interchange.pdf_text.staff_strokes import slashes_on, with_rests
@@ -170,6 +175,7 @@ def _extracted(
     pieces: list[TextRun] = []
     uprights: list[Upright] = []
     dots: list[RepeatDot] = []
+    shapes: list[DrawnShape] = []
     room = TextAllowance(_MOST_PIECES, _MOST_LETTERS)
     widths = FontWidths()
     for number, page in enumerate(reader.pages, 1):
@@ -183,4 +189,5 @@ def _extracted(
         pieces += without_signs(shown, staves, findings)
         uprights += gathered.uprights
         dots += gathered.dots
-    return pieces, uprights, dots
+        shapes += gathered.shapes
+    return pieces, uprights, dots, shapes

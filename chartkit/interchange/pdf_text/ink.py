@@ -34,12 +34,16 @@ _EVEN: Spacing = (0.0, 0.0, 1.0)
 _WIDEST = 20.0
 Point = tuple[float, float]
 
+Shape = tuple[Point, Point, int]
+"""The lower left and the upper right corner of the box around a path, and of how many parts it is;
+none for a single straight line."""
+
 
 class Ink:
     """Follows the operators of a page: ``pale`` and ``mark``, its structure type, tell of the text
     shown last, ``spacing`` of how it is spaced, ``begins`` holds the bytes that it begins with,
     ``lines`` the two ends of each straight line and thin box with their thickness, ``dots`` the
-    middle of each small round spot, in points of the page."""
+    middle of each small round spot, ``shapes`` the box around each path, in points of the page."""
 
     def __init__(self) -> None:
         self.pale = False
@@ -55,6 +59,8 @@ class Ink:
         self.spacing = _EVEN
         self._from: Point | None = None
         self._curves: list[list[Point]] = []
+        self.shapes: list[Shape] = []
+        self._path: list[list[Point]] = []
 
     def before(self, operator: bytes, operands: list[Any], outer: Any, inner: Any) -> None:
         """Takes one operator, before it is carried out."""
@@ -78,10 +84,12 @@ class Ink:
         elif operator in _ENDS:
             if operator in _STROKES:
                 self._ring(outer)
+            self._shape(operator in _FILLS, operator in _STROKES, outer)
             self._end_path(operator in _FILLS, outer)
         elif operator in _DRAWS:
             numbers = [float(one) for one in operands if isinstance(one, int | float)]
             self._draw(operator, numbers, outer)
+            self._follow(operator, numbers)
 
     def _space(self, operator: bytes, operands: list[Any]) -> None:
         number = float(operands[0]) if operands and isinstance(operands[0], int | float) else 0.0
@@ -144,6 +152,29 @@ class Ink:
             if len(points) > 1:
                 self._dot(points, outer)
         self._curves = []
+
+    def _follow(self, operator: bytes, numbers: list[float]) -> None:
+        """Takes the points of the path that is drawn now."""
+        points = list(zip(numbers[::2], numbers[1::2], strict=False))
+        if operator == b"re" and len(points) == 2:
+            (x, y), (wide, high) = points
+            points = [(x, y), (x + wide, y + high)]
+        elif operator not in (b"m", b"l", b"c", b"v", b"y"):
+            return
+        if operator in (b"m", b"re"):
+            self._path = [*self._path[-_MOST_SAVED:], points]
+        elif self._path and len(self._path[-1]) < 4 * _MOST_SAVED:
+            self._path[-1] += points
+
+    def _shape(self, filled: bool, stroked: bool, outer: Any) -> None:
+        """Takes the path that ends here as a shape, unless nothing of it shows."""
+        points = [_placed(point, outer) for part in self._path for point in part]
+        if points and (filled or stroked) and len(self.shapes) < _MOST_LINES:
+            xs, ys = zip(*points, strict=True)
+            line = len(points) == 2 and not filled
+            parts = 0 if line else len(self._path)
+            self.shapes.append(((min(xs), min(ys)), (max(xs), max(ys)), parts))
+        self._path = []
 
     def _ring(self, outer: Any) -> None:
         """Takes a round line as the upright sides of the box around it."""

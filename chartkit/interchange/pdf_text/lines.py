@@ -1,7 +1,6 @@
 """From pieces of text to lines in reading order: columns one after another, without running
 heads."""
 
-import re
 from bisect import bisect_right
 from collections import Counter
 from collections.abc import Sequence
@@ -17,6 +16,7 @@ from chartkit.interchange.pdf_text.drawn_diagrams import without_diagrams
 from chartkit.interchange.pdf_text.drawn_endings import with_endings
 from chartkit.interchange.pdf_text.extract import Pages
 from chartkit.interchange.pdf_text.names_beside import with_names_above
+from chartkit.interchange.pdf_text.our_bars import with_bars
 from chartkit.interchange.pdf_text.our_columns import columns_under_one_another
 from chartkit.interchange.pdf_text.our_names import NAME, names_apart, with_names
 from chartkit.interchange.pdf_text.our_pages import as_a_sheet, remarks_set
@@ -29,6 +29,7 @@ from chartkit.interchange.pdf_text.over_bars import (
     without_bar_signs,
 )
 from chartkit.interchange.pdf_text.over_title import without_rows_over_title
+from chartkit.interchange.pdf_text.page_edges import NEW_BLOCK, without_running_heads
 from chartkit.interchange.pdf_text.page_text import RepeatDot, TextRun, Upright
 from chartkit.interchange.pdf_text.raised_type import with_raised_type
 from chartkit.interchange.pdf_text.remarks_beside import with_remarks_beside
@@ -54,20 +55,12 @@ _SAME_LINE = 0.35
 """How far apart, in ems, the baselines of one line may lie."""
 _LEAST_SIZE = 4.0
 """Type is taken to be at least so large, in points, where its baselines are compared."""
-_NEW_BLOCK = 1.9
-"""How far apart rows are, in ems, between which an empty line is left."""
 _LINE = 1.2
 """The usual distance of baselines in ems."""
 _LARGER = 1.5
 """How many times as large type is that, beside a wide gap, is a line of its own: a title."""
 _MOST_ROWS = 4
 """The most rows above a system that are looked at for what stands over it."""
-_NUMBERED = re.compile(
-    r"(?:\b(?:page|seite|pag\.|página|p\.)\s*\d{1,3}(?:\s*(?:of|von|de|/)\s*\d{1,3})?|"
-    r"^\W*\d{1,3}\s*/\s*\d{1,3}\W*)$",
-    re.IGNORECASE,
-)
-"""How a line at the foot of a page gives its number (common practice, no source)."""
 
 
 def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -> list[Line]:
@@ -77,37 +70,49 @@ def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -
     pieces: Sequence[TextRun] = [one for one in read_pages.pieces if one.mark not in (METER, SLASH)]
     slashes = [one for one in read_pages.pieces if one.mark == SLASH]
     meter = next((one for one in read_pages.pieces if one.mark == METER), None)
+    dots = list(read_pages.dots)
     if read_pages.made_here:
         pieces, names = names_apart(columns_under_one_another(pieces))
         pieces = remarks_set(pieces)
-    dots = list(read_pages.dots)
-    if not read_pages.made_here:
+    else:
         pieces, typed = with_typed_dots(pieces, read_pages.uprights)
         dots = sorted([*dots, *typed], key=lambda dot: dot.page)
     by_page = [list(page) for _, page in groupby(pieces, key=lambda piece: piece.page)]
     if not read_pages.made_here:
         by_page = [with_chords_above(with_small_letters(page)) for page in by_page]
         by_page = [with_raised_type(page) for page in by_page]
-    pages = [_rows(page) for page in by_page]
-    pages = [with_names(rows, names) for rows in pages]
+    pages = [with_names(_rows(page), names) for page in by_page]
     read = RowReader(read_symbol, pages)
     if not read_pages.made_here:
         pages = [[with_chords_closed_up(row, read.is_music) for row in rows] for rows in pages]
         pages[:1] = [without_rows_over_title(one, read.is_music, findings) for one in pages[:1]]
-    pages = _without_running_heads(pages, read, findings, foot_alone=read_pages.made_here)
+    pages = without_running_heads(pages, read, findings, foot_alone=read_pages.made_here)
     beats = int(meter.text.partition("/")[0]) if meter is not None else 4
     bars = _BarsOfPages(read_pages.uprights, dots, slashes, beats)
     if read_pages.made_here:
-        pages = as_a_sheet(pages, read, findings)
+        pages = with_bars(as_a_sheet(pages, read, findings), read_pages, read, findings)
     else:
-        pages = [with_remarks_beside(rows) for rows in pages]
-        pages = [bars.without_diagrams(rows, read, findings) for rows in pages]
-        pages = [bars.with_names_above(rows, read) for rows in pages]
-        pages = [bars.parted(rows, read, findings) for rows in pages]
-        pages = [column for rows in pages for column in _columns(rows, findings)]
+        pages = [column for rows in pages for column in _of_others(rows, bars, read, findings)]
+    lines = _lines_of_columns(signs_for_type(pages, read.is_music), meter, bars, read)
+    return lines if read_pages.made_here else with_bass_notes_joined(lines)
+
+
+def _of_others(
+    rows: list[Row], bars: "_BarsOfPages", read: RowReader, findings: Findings
+) -> list[list[Row]]:
+    """The rows of a page of other people, in its columns."""
+    rows = bars.without_diagrams(with_remarks_beside(rows), read, findings)
+    rows = bars.parted(bars.with_names_above(rows, read), read, findings)
+    return _columns(rows, findings)
+
+
+def _lines_of_columns(
+    columns: Sequence[list[Row]], meter: TextRun | None, bars: "_BarsOfPages", read: RowReader
+) -> list[Line]:
+    """The lines of columns, with the meter before the first that has music."""
     lines: list[Line] = []
     on_page = Counter[int]()
-    for rows in signs_for_type(pages, read.is_music):
+    for rows in columns:
         if meter is not None and any(map(read.is_music, rows)):
             lines.append(Line(len(lines) + 1, f"Meter: {meter.text}"))
             meter = None
@@ -115,7 +120,7 @@ def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -
         lines += _column_lines(rows, len(lines), on_page[page], bars)
         on_page[page] += len(rows)
         lines.append(Line(len(lines) + 1, ""))
-    return lines if read_pages.made_here else with_bass_notes_joined(lines)
+    return lines
 
 
 class _BarsOfPages:
@@ -274,59 +279,6 @@ def _by_size(row: Row) -> list[Row]:
     return parts
 
 
-def _plain(row: Row) -> str:
-    """The text of a row with every number as 0, so that page numbers are alike."""
-    return re.sub(r"\d+", "0", text_of(row))
-
-
-def _without_running_heads(
-    pages: list[list[Row]], read: RowReader, findings: Findings, foot_alone: bool
-) -> list[list[Row]]:
-    """Pages without what stands first or last on several of them, page numbers aside, and
-    without a last line that ends in the number of its page.  Chords, the words right under
-    them and sections' names stay."""
-    edges = [
-        [
-            row
-            for row in (*rows[: 0 if foot_alone else 1], *rows[1:][-1:])
-            if not _is_song(row, rows, read) and not (rows is pages[0] and _is_largest(row, rows))
-        ]
-        for rows in pages
-    ]
-    ends = Counter(text for rows in edges for text in {_plain(row) for row in rows})
-    heads = {text for text, count in ends.items() if count > 1}
-    heads |= {
-        _plain(row)
-        for rows, edge in zip(pages, edges, strict=True)
-        for row in edge
-        if row is rows[-1] and row is not rows[0] and _NUMBERED.search(text_of(row))
-    }
-    if heads:
-        as_first = {_plain(row): text_of(row) for rows in reversed(edges) for row in rows}
-        said = "; ".join(as_first[head] for head in sorted(heads))[:80]
-        findings.leave_out("running-heads", f"what stands at the edge of every page: {said}")
-    return [
-        [row for row in rows if not (_plain(row) in heads and any(row is e for e in edge))]
-        for rows, edge in zip(pages, edges, strict=True)
-    ]
-
-
-def _is_largest(row: Row, rows: list[Row]) -> bool:
-    """Whether a row is the first of its page and in larger type than any other, as titles are."""
-    largest = max(piece.size for piece in row)
-    others = (piece.size for other in rows if other is not row for piece in other)
-    return row is rows[0] and largest > max(others, default=0.0)
-
-
-def _is_song(row: Row, rows: list[Row], read: RowReader) -> bool:
-    """Whether a row at the edge of a page is music, sung right under it, or a section's name."""
-    if heading_of(text_of(row)) is not None or read.is_music(row):
-        return True
-    above = rows[-2] if len(rows) > 1 and row is rows[-1] else None
-    near = above is not None and above[0].y - row[0].y <= _NEW_BLOCK * row[0].size
-    return near and above is not None and read.is_music(above)
-
-
 def _columns(rows: list[Row], findings: Findings) -> list[list[Row]]:
     """The rows of a page in its columns: rows over all columns stand with the first, and rows
     below them come last."""
@@ -372,7 +324,7 @@ def _run(group: Row) -> Run:
 
 def _begins_block(above: TextRun, below: TextRun, bars: _BarsOfPages) -> bool:
     """Whether a row stands so far below another that it begins a block of its own."""
-    apart = above.y - below.y > _NEW_BLOCK * max(above.size, below.size)
+    apart = above.y - below.y > NEW_BLOCK * max(above.size, below.size)
     return apart and not bars.between(above, below)
 
 

@@ -33,6 +33,8 @@ _LABELS = re.compile(
 )
 _VERSE = re.compile(r"\d{1,2}\.(?: .*)?")
 _FINGERS = re.compile(r"[1-9T]")
+_TRIPLET = "3"
+"""The figure of a triplet; fingers of diagrams have others beside it."""
 _SMALLER = 0.65
 """Figures at fingers are at most so large beside the names of their diagrams."""
 _DEGREE = re.compile(r"\(?[♭♯𝄫𝄪]*[1-7](?:maj|min|m|dim|aug|sus|add|alt|[ø°+♭♯/(),\d-])*")
@@ -264,6 +266,9 @@ def _fingers_under(rows: list[Row], at: int) -> int:
         if not all(_FINGERS.fullmatch(p.text.strip()) and p.size <= most for p in row):
             break
         count += 1
+    figures = {piece.text.strip() for row in rows[at + 1 : at + count + 1] for piece in row}
+    if figures == {_TRIPLET}:
+        return 0
     after = at + count + 1
     if count and after < len(rows):
         # The figure of a triplet stands nearer to its own row, below it.

@@ -100,6 +100,19 @@ class RepeatDot:
     y: float
 
 
+@dataclass(frozen=True, slots=True)
+class DrawnShape:
+    """The box around a path that is drawn on a page: the page from 1, its left, lower, right and
+    upper end, in points; of how many parts it is, none for a single straight line."""
+
+    page: int
+    left: float
+    low: float
+    right: float
+    high: float
+    parts: int
+
+
 @dataclass(slots=True)
 class TextAllowance:
     """How many more pieces and letters the pages of a document may hold."""
@@ -174,6 +187,16 @@ class Gathered:
             for up in _FONT_DOTS.get(piece.text.strip(), ())
         ]
         return [*drawn, *written]
+
+    @property
+    def shapes(self) -> list[DrawnShape]:
+        """The paths that are drawn on the page, by the boxes around them."""
+        shapes = []
+        for low, high, parts in self.ink.shapes:
+            (x0, y0), (x1, y1) = self._as_shown(*low), self._as_shown(*high)
+            box = min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)
+            shapes.append(DrawnShape(self.number, *box, parts))
+        return shapes
 
     @property
     def levels(self) -> list[tuple[float, float, float]]:

@@ -57,7 +57,7 @@ def read_pdf(
         )
     pages = pages_of(data, findings, apart)
     lines = lines_of(pages, read_symbol, findings)
-    findings.wheres = {line.number: line.where for line in lines if line.where}
+    findings.know_places({line.number: line.where for line in lines if line.where})
     if not pages.made_here:
         lines = [_as_printed(line, findings) for line in _unquoted(lines, findings)]
         lines = without_pages(lines, findings)
@@ -110,14 +110,21 @@ def _with_wide_words(line: Line) -> Line:
 
 def _report_drawn_signs(pages: Pages, lines: Sequence[Line], findings: Findings) -> None:
     """Says that bars are lost where bar lines are drawn: only letters are read."""
-    if pages.made_here:
+    in_bars = any("|" in line.text for line in lines)
+    if pages.made_here and in_bars:
+        findings.leave_out(
+            "drawn",
+            "rests, rhythms and other signs that are drawings and not letters; a page engraved "
+            "without --no-source gives back its whole chart",
+        )
+    elif pages.made_here:
         findings.leave_out(
             "drawn",
             "bar lines, repeats, repeated bars (%), rests and rhythms, which are drawings and not "
             "letters: chords stand in free time; a page engraved without --no-source gives back "
             "its whole chart",
         )
-    elif _bars_drawn(pages) and not any("|" in line.text for line in lines):
+    elif _bars_drawn(pages) and not in_bars:
         findings.leave_out(
             "drawn",
             "upright lines drawn on the pages, which may be bar lines: only letters are "

@@ -159,8 +159,7 @@ def read_lines(
     subject: Line | None = None,
 ) -> IntakeResult:
     """The chart of lines that know their columns.  Raises Refused as ``read_sheet`` does."""
-    findings.numbers = {line.where: line.number for line in lines if line.where}
-    findings.wheres = {line.number: line.where for line in lines if line.where}
+    findings.know_places({line.number: line.where for line in lines if line.where})
     sources = {line.number: line.text for line in lines if line.where}
     lines = with_chords_spelled(with_plain_note_names(lines), findings)
     texts = [line.text for line in lines]
