@@ -48,6 +48,26 @@ def test_columns_of_a_grid_are_bars(level: bool, words: bool) -> None:
     reads_back(read.chart)
 
 
+def test_a_column_of_names_is_no_bar() -> None:
+    """Names of sections in the first column are headings, and make no bar of their own."""
+
+    def draw(canvas: Canvas) -> None:
+        for at, (name, row) in enumerate(zip(("Verse", "Chorus", "Bridge"), _ROWS, strict=True)):
+            canvas.setFont("Helvetica", 10)
+            canvas.drawString(64, 714 - 30 * at, name)
+            canvas.setFont("Helvetica-Bold", 12)
+            for bar, chord in enumerate(row):
+                canvas.drawString(128 + bar * 90, 714 - 30 * at, chord)
+        for x in (60, 120, 210, 300, 390, 480):
+            canvas.line(x, 730, x, 640)
+        for at in range(4):
+            canvas.line(60, 730 - 30 * at, 480, 730 - 30 * at)
+
+    text = body(taken(pages(draw)).chart)
+    assert [row for row in text.splitlines() if row.startswith("|")] == _BODY.splitlines()
+    assert "== Chorus" in text
+
+
 def test_columns_of_something_else_are_no_bars() -> None:
     """Lines that go through words are no bar lines, and told."""
     read = taken(pages(_grid(level=True, words=True, wide=90)))

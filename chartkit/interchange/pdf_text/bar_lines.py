@@ -179,15 +179,16 @@ def _are_a_repeat(dots: Sequence[tuple[float, float]], middle: float) -> bool:
 
 
 def _without_clef(system: System, row: Row) -> tuple[float, ...]:
-    """The places of bar lines without the line at the left end of a staff where only a clef and
-    signatures stand before the next one, as at the start of a repeat."""
+    """The places of bar lines without the first, where before the next one only a clef and
+    signatures stand on a staff, as at the start of a repeat, or the name of a section in a grid."""
     places = system.places
     widths = sorted(after - before for before, after in pairwise(places[1:]))
-    if not system.on_staff or not widths:
+    if (not system.on_staff and not system.tall) or not widths:
         return places
     empty = all(not places[0] <= start < places[1] for piece in row for start, _ in _words(piece))
     narrow = places[1] - places[0] <= _WIDEST_CLEF * widths[len(widths) // 2]
-    return places[1:] if empty and narrow else places
+    in_cells = system.low <= row[0].y <= system.high
+    return places[1:] if empty and (narrow or in_cells) else places
 
 
 def _belongs(system: System, row: Row) -> bool:
