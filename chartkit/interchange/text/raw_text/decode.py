@@ -23,7 +23,7 @@ _LINE_ENDS = re.compile(r"[\u2028\u2029\x85]|(?<!\n)[\f\v](?!\n)")
 """Line ends of word processors and of pages (Unicode Standard, 5.8), where no line ends anyway."""
 _WIDEST_GAP = 300
 """More blanks than any line has between its words or before them (ours)."""
-_WIDE_GAP = re.compile(rf"(?<!\s)[^\S\n]{{{_WIDEST_GAP},}}")
+_WIDE_GAP = re.compile(rf"(?<![^\S\n])[^\S\n]{{{_WIDEST_GAP},}}")
 _TAB = 8
 _TAG = re.compile(r"</?(?:br|p|div|span|b|i|u|em|strong|pre|font|tt)(?:\s[^<>]{0,200})?/?>")
 

@@ -73,7 +73,7 @@ def is_unsung(text: str) -> bool:
 
 
 _SAID_ALOUD = re.compile(
-    r"\s*[(\[]?\s*(?:half[- ]?|all )?(?:spoken|talked|talking(?: part)?|recited|narrated|"
+    r"\s*(?:[(\[]\s*)?(?:half[- ]?|all )?(?:spoken|talked|talking(?: part)?|recited|narrated|"
     r"gesprochen|geredet|parlé|récité|hablado|recitado|falado|parlato|recitato|gesproken|talat|talt|tales|"
     r"mówione|mluvené)"
     r"(?!\s+(?:chorus|verse|intro|outro|bridge|refrain|break|part|section|word))(?!\w)",
