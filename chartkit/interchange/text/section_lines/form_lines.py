@@ -25,6 +25,7 @@ from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.tokens import WORDS_TOO
 from chartkit.interchange.text.vocabulary.form_words import PLAYED_AGAIN
 from chartkit.interchange.text.vocabulary.order_words import which_time
+from chartkit.interchange.text.vocabulary.references import says_whose
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
 _MAY_BEGIN_FORM = re.compile(
@@ -72,7 +73,8 @@ class FormLines:
         )
         if under and not sure and not sure_sign:
             return ()
-        return steps
+        counted = text.lstrip()[:1].isdecimal() and not sure_sign
+        return () if counted and says_whose(text) else steps  # "2nd verse same as first"
 
     def _stands_under_words_of_chords(self, at: int, ends: Sequence[Step]) -> bool:
         """Whether an ending with one chord stands where words do, right under a row."""
