@@ -34,11 +34,12 @@ from chartkit.chart.model import (
     TopRow,
     WordsRow,
 )
+from chartkit.theory.alterations import ADDED, ALTERATIONS
 from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import MODES, Key
 from chartkit.theory.pitch import Pitch, PitchRange
-from chartkit.theory.quality import ADDED, ALTERATIONS, TABLE, Quality, altered_quality
+from chartkit.theory.quality import TABLE, Quality, altered_quality
 
 ALL_KEYS = tuple(
     Key(tonic, mode) for mode, offset in MODES.items() for tonic in range(-7 - offset, 8 - offset)

@@ -12,7 +12,8 @@ from lark.lexer import PatternRE, TerminalDef
 
 from chartkit.assets import grammar_text
 from chartkit.syntax.tables import parser_from_tables
-from chartkit.theory.quality import ADDED, ALTERATIONS, BY_SPELLING
+from chartkit.theory.alterations import ADDED, ALTERATIONS, SIGN_BEHIND
+from chartkit.theory.quality import BY_SPELLING
 
 _GRAMMARS = {"music.lark": ["music"], "rows.lark": ["setting", "section", "words"]}
 """Each grammar and its start rules, one a kind of row."""
@@ -220,9 +221,19 @@ def _pattern(node: _Tree, before: str) -> str:
     ]
     if _END in node:
         # "7+" is an augmented seventh, but "7+9" is a seventh with a sharp ninth, and the
-        # "sus" of "maj7sus2" is not the one of "maj7sus".
-        branches.append(r"(?!\d)" if before.endswith(("+", "-", "sus", "Sus", "SUS")) else "")
+        # "sus" of "maj7sus2" is not the one of "maj7sus"; "7M7" has both sevenths, and the
+        # "ma" of "madd9" is a minor chord.
+        branches.append(_unlike_longer(before))
     return branches[0] if len(branches) == 1 else f"(?:{'|'.join(branches)})"
+
+
+def _unlike_longer(spelling: str) -> str:
+    """What must not follow a spelling, since it would belong to another quality."""
+    if spelling.endswith(("+", "-", "sus", "Sus", "SUS")):
+        return r"(?!\d)"
+    if spelling[0] == "7" and spelling[-1] in "MajAJ":
+        return r"(?![\djJ])"
+    return r"(?!dd)" if spelling.lower().endswith("ma") else ""
 
 
 def _letter(character: str) -> str:
@@ -234,5 +245,6 @@ def _spelling_patterns() -> dict[str, str]:
     return {
         "BASE": _alternatives(list(BY_SPELLING)),
         "ALTERATION": _alternatives([a for a in ALTERATIONS if not a.isdigit()]),
+        "ALTERED": rf"(?:{_alternatives(list(SIGN_BEHIND))})(?!\d)",
         "ADDED": f"[aA]dd{_alternatives(list(ADDED))}",
     }

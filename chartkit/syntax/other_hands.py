@@ -14,7 +14,7 @@ _CUE = re.compile(r'"[^"]*"')
 _LISTED = re.compile(r"(?<=[^\s|,;])(?:;|,(?=\s))")
 """A comma or semicolon after a chord, with a blank after the comma."""
 _BETWEEN = re.compile(r"\s+(?:[-–—>→]|->|=>)\s+")
-_METER = re.compile(r"\(\s*(\d{1,2}/\d{1,2})\s*\)")
+_METER = re.compile(r"(?<![^\s|])\(\s*(\d{1,2}/\d{1,2})\s*\)")
 _PARENTHESIS = re.compile(r"\(([A-Za-z.][A-Za-z. ]{2,20})\)")
 _TIMES = re.compile(r"(?<=:\|)(\s*)\(?(?:(\d{1,2})\s*times|(twice|thrice))\b\)?", re.IGNORECASE)
 _ANY = re.compile(r"[;,(>→–—]|\s-\s|:\||\./|\bbar|\bdal?\s", re.IGNORECASE)

@@ -9,26 +9,16 @@ from typing import Any
 from lark import Token, Transformer, UnexpectedInput
 
 from chartkit.chart.marks import mark_from_paper, typed_names
+from chartkit.syntax.changes import NATURAL, as_meant, in_usual_signs
 from chartkit.syntax.foreign_names import from_german
 from chartkit.syntax.grammar import chord_parser
 from chartkit.syntax.quality_hints import in_signs, quality_hint
+from chartkit.theory.alterations import ADDED, ALTERATIONS, SIGN_BEHIND
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import NOTE_NAME, ascii_accidentals, parse_note
-from chartkit.theory.quality import (
-    ADDED,
-    ALTERATIONS,
-    BOTH_SEVENTHS,
-    BY_SPELLING,
-    altered_quality,
-)
+from chartkit.theory.quality import BOTH_SEVENTHS, BY_SPELLING, altered_quality
 
 _LONGEST_SYMBOL = 40
-_RAISED = dict(zip("⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻⁽⁾₀₁₂₃₄₅₆₇₈₉", "0123456789+-()0123456789", strict=True))
-_USUAL = str.maketrans({"−": "-", "–": "-", "∅": "ø", **_RAISED})
-"""Lookalikes of the language's signs: a minus, an en dash, the empty set, raised and lowered
-figures."""
-_BLANKS = re.compile(r" *[ ,] *(?=[^()]*\))")
-"""Separators between changes in parentheses, a comma or blanks: C7(b9 b13)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,14 +35,17 @@ class NotAChord:
 class _ToChord(Transformer[Token, Any]):
     """Builds the chord while the symbol is parsed."""
 
-    def chord(self, parts: list[Any]) -> Chord:
+    def chord(self, parts: list[Any]) -> Chord | None:
         root, base, changes, bass = parse_note(parts[0]), "", (), None
         for part in parts[1:]:
             if isinstance(part, int):
                 bass = part
             else:
                 base, changes = part
-        return Chord(root, altered_quality(BY_SPELLING[base], changes), bass)
+        meant = as_meant(base, changes)
+        return (
+            None if meant is None else Chord(root, altered_quality(BY_SPELLING[base], meant), bass)
+        )
 
     def quality(self, parts: list[Any]) -> tuple[str, tuple[str, ...]]:
         base = ""
@@ -67,13 +60,14 @@ class _ToChord(Transformer[Token, Any]):
         return parse_note(parts[0])
 
     def alteration(self, parts: list[Token]) -> str:
-        return ALTERATIONS[ascii_accidentals(parts[0])]
+        written = ascii_accidentals(parts[0])
+        return ALTERATIONS.get(written) or SIGN_BEHIND[written]
 
     def major_seventh(self, parts: list[Token]) -> str:
         return BOTH_SEVENTHS
 
-    def tension(self, parts: list[Token]) -> str:
-        return str(parts[0])
+    def natural(self, parts: list[Token]) -> str:
+        return NATURAL + str(parts[0]) if parts[0] in ("4", "6", "7") else str(parts[0])
 
     def added(self, parts: list[Token]) -> str:
         return "add" + ADDED[ascii_accidentals(parts[0][3:])]
@@ -83,14 +77,6 @@ class _ToChord(Transformer[Token, Any]):
 
     def left_out(self, parts: list[Token]) -> str:
         return "no" + parts[0].removeprefix("no").removeprefix("omit")
-
-
-_WORDS = re.compile(r"(?<=[A-G#b♯♭/(])(?:[Mm]ajor|[Mm]inor)|(?<=inor)/?(?:[Mm]ajor)")
-
-
-def _in_short(word: re.Match[str]) -> str:
-    """Major or minor as the table has it: "major7" is maj7, "minor/major7" m/maj7."""
-    return word[0].lower().replace("major", "maj").replace("minor", "m")
 
 
 @cache
@@ -103,11 +89,16 @@ def read_symbol(text: str) -> Chord | NotAChord:
     """The chord that a symbol such as ``F#m7b5/C`` names, or the reason why it names none."""
     if len(text) > _LONGEST_SYMBOL:
         return NotAChord("unknown-quality", 0, len(text), "this is too long to be a chord symbol")
+    return _parsed(text) or _explained(text)
+
+
+def _parsed(text: str) -> Chord | None:
+    """The chord of a symbol; None if it names none, or may be one of two."""
+    usual = in_usual_signs(text)
     try:
-        usual = _BLANKS.sub(",", _WORDS.sub(_in_short, text.translate(_USUAL)))
-        return chord_parser(_builder()).parse(usual)  # type: ignore[return-value]
+        return chord_parser(_builder()).parse(usual) if usual else None  # type: ignore[return-value]
     except UnexpectedInput:
-        return _explained(text)
+        return None
 
 
 _BEHIND_ROOT = re.compile(r"[A-G][#b♯♭𝄪𝄫]*(?P<letters>[a-z]{0,2})")
@@ -187,7 +178,9 @@ def _explained(text: str) -> NotAChord:
         start,
         start + max(1, len(quality)),
         f'"{quality}" is not a chord quality',
-        _beats_hint(text) or _accent_hint(text) or quality_hint(quality),
+        _beats_hint(text)
+        or _accent_hint(text)
+        or quality_hint(quality, lambda meant: _parsed(f"{_ANY_ROOT}{meant}") is not None),
     )
 
 
@@ -214,6 +207,7 @@ def _beats_hint(text: str) -> tuple[str, ...]:
     return (f'a beat on which the chord goes on is a slash: "{match[1]}{slashes}"',)
 
 
+_ANY_ROOT = "C"
 _ACCENTED = re.compile(r"[\^'´`]*([A-G].*?)[.^'´`]*")
 
 
@@ -223,6 +217,8 @@ def _accent_hint(text: str) -> tuple[str, ...]:
     if match is None or match[1] == text or not isinstance(read_symbol(match[1]), Chord):
         return ()
     chord = match[1]
+    if text == f"{chord}^":
+        return (f'a major seventh is "{chord}maj7", a chord stopped short "{chord}!"',)
     return (f'a chord stopped short is "{chord}!", a pushed one "<{chord}"; an accent is a cue',)
 
 

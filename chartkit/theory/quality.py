@@ -17,6 +17,8 @@ thirteenth.  Three rows are exceptions: ``sus2sus4``, ``2`` and ``7alt``.
 from dataclasses import dataclass
 from functools import lru_cache
 
+from chartkit.theory.alterations import ADDED, ALTERATIONS
+
 DEGREE_PLACES = {
     "1": 0,
     "b9": -5,
@@ -91,7 +93,7 @@ TABLE: tuple[QualityRow, ...] = (
     _row("m", "1 b3 5", "", (*MINOR, "minor")),
     _row("5", "1 5", "", ("(no3)", "no3", "omit3")),
     _row("dim", "1 b3 b5", "", (*DIMINISHED, *_each(MINOR, "b5", "(b5)"))),
-    _row("aug", "1 3 #5", "", ("+", "Aug", "AUG", "#5", "(#5)", "+5")),
+    _row("aug", "1 3 #5", "", ("+", "Aug", "AUG", "#5", "(#5)", "+5", "5+", "5#")),
     _row("sus4", "1 11 5", "", ("sus", "Sus", "Sus4", "SUS", "4")),
     _row("sus2", "1 9 5", "", ("Sus2",)),
     _row("sus2sus4", "1 5 9 11", "", ("sus24", "sus42", "sus4sus2", "sus2/4", "sus4/2")),
@@ -106,11 +108,17 @@ TABLE: tuple[QualityRow, ...] = (
             "6(9)",
             "6add9",
             "(6/9)",
+            "(6,9)",
             "(69)",
             *_each(MAJOR, "6/9", "69"),
         ),
     ),
-    _row("m6/9", "1 b3 5 6 9", "5", _each(MINOR, "6/9", "69", "6(9)", "6add9")),
+    _row(
+        "m6/9",
+        "1 b3 5 6 9",
+        "5",
+        _each(MINOR, "6/9", "69", "6(9)", "6add9", "(6/9)", "(6,9)"),
+    ),
     _row("7", "1 3 5 b7", "5", ("dom7", "(7)")),
     _row("9", "1 3 5 b7 9", "5", ("7add9", "dom9")),
     _row("11", "1 3 5 b7 9 11", "3 5 9"),
@@ -121,13 +129,14 @@ TABLE: tuple[QualityRow, ...] = (
         "5",
         (
             *_each(MAJOR, "7", "(7)"),
-            "7M",
+            *_each(("7",), *MAJOR),
+            "7(M)",
             "j7",
             *TRIANGLE,
             *_each(TRIANGLE, "7"),
         ),
     ),
-    _row("maj9", "1 3 5 7 9", "5", (*_each(MAJOR, "9"), *_each(TRIANGLE, "9"))),
+    _row("maj9", "1 3 5 7 9", "5", (*_each(MAJOR, "9"), *_each(TRIANGLE, "9"), "7M9")),
     _row("maj11", "1 3 5 7 9 11", "3 5 9", (*_each(MAJOR, "11"), *_each(TRIANGLE, "11"))),
     _row("maj13", "1 3 5 7 9 11 13", "5 9 11", (*_each(MAJOR, "13"), *_each(TRIANGLE, "13"))),
     _row("m7", "1 b3 5 b7", "5", _each(MINOR, "7", "(7)")),
@@ -144,7 +153,7 @@ TABLE: tuple[QualityRow, ...] = (
             for major in MAJOR + TRIANGLE
             for joined in (f"({major}7)", f"/{major}7", f"{major}7")
         )
-        + _each(MINOR, *TRIANGLE, "7M", "#7", "(#7)", "+7"),
+        + _each(MINOR, *TRIANGLE, "7M", "#7", "(#7)", "+7", "(7+)"),
     ),
     _row(
         "m(maj9)",
@@ -186,7 +195,12 @@ TABLE: tuple[QualityRow, ...] = (
     _row("7(#5)", "1 3 #5 b7", "", ("7#5", "7+", "+7", "aug7", "7aug", "7+5")),
     _row("9(#5)", "1 3 #5 b7 9", "", ("9#5", "9+", "+9", "aug9", "9+5")),
     _row("maj7(#5)", "1 3 #5 7", "", (*_each(MAJOR, "7#5", "7+"), "+maj7", "+M7", "augmaj7")),
-    _row("7sus4", "1 11 5 b7", "5", ("7sus", "sus7", "sus47", "7Sus", "7Sus4")),
+    _row(
+        "7sus4",
+        "1 11 5 b7",
+        "5",
+        ("7sus", "sus7", "sus47", "7Sus", "7Sus4", "4/7", "sus4/7", "sus/7"),
+    ),
     _row("7sus2", "1 9 5 b7", "5"),
     _row("9sus4", "1 11 5 b7 9", "5", ("9sus", "sus9")),
     _row("13sus4", "1 11 5 b7 9 13", "5 9", ("13sus", "sus13", "7sus13")),
@@ -200,34 +214,6 @@ TABLE: tuple[QualityRow, ...] = (
     _row("7alt", "1 3 b5 #5 b7 b9 #9", "b5 #5 b9 #9", ("alt", "7(alt)", "Alt")),
 )
 """Every base quality.  The first row with given degrees is their printed form."""
-
-ALTERATIONS = {
-    **{degree: degree for degree in ("b5", "#5", "b9", "#9", "#11", "b13", "9", "11", "13")},
-    "-5": "b5",
-    "+5": "#5",
-    "-9": "b9",
-    "+9": "#9",
-    "#4": "#11",
-    "+11": "#11",
-    "b6": "b13",
-    "-13": "b13",
-}
-"""An alteration as written to the degree it means."""
-
-ADDED = {
-    "2": "9",
-    "4": "11",
-    "6": "6",
-    "b9": "b9",
-    "9": "9",
-    "#9": "#9",
-    "11": "11",
-    "#11": "#11",
-    "#4": "#11",
-    "b13": "b13",
-    "13": "13",
-}
-"""The degree that ``add`` and a number adds."""
 
 BY_SPELLING: dict[str, Quality] = {}
 for _table_row in TABLE:
@@ -253,11 +239,22 @@ def _altered_degrees(degrees: frozenset[str], change: str) -> frozenset[str]:
         return degrees | {change[3:]}
     if change == BOTH_SEVENTHS:
         return degrees | {"7"}
+    if change == MAJOR_FOR_MINOR:
+        return (degrees - _OTHER_SEVENTHS) | {"7"}
     return (degrees - {_number(change)}) | {change}
 
 
 BOTH_SEVENTHS = "maj7"
 """A change that adds a major seventh to any chord, even to one that has a seventh."""
+MAJOR_FOR_MINOR = "7"
+"""A change that makes the seventh of a chord a major one."""
+_OTHER_SEVENTHS = {"b7", "bb7"}
+
+
+def names_seventh(spelling: str) -> bool:
+    """Whether a base quality as written names its seventh: m7 does, while that of m9 is implied,
+    so that m9 with a major seventh has no other (music21 lists such a chord as 1 b3 5 7 9)."""
+    return "7" in spelling
 
 
 def _kind_and_number(change: str) -> tuple[int, int]:
@@ -325,7 +322,6 @@ _STEMS = tuple(
 
 
 _ADDABLE = {*ALTERATIONS.values(), *ADDED.values()}
-_OTHER_SEVENTHS = {"b7", "bb7"}
 
 
 @lru_cache(maxsize=4096)
@@ -342,6 +338,8 @@ def _quality_of(degrees: frozenset[str]) -> Quality:
         if not degrees - own <= addable:
             continue
         changes = _changes_to(own, degrees)
+        if BOTH_SEVENTHS in changes and own & _OTHER_SEVENTHS and not names_seventh(stem.text):
+            continue
         if _changed(own, changes) == degrees:
             candidates.append((len(changes), len(own - degrees), place, stem, changes))
     *_, stem, changes = min(candidates, key=lambda candidate: candidate[:3])

@@ -89,6 +89,14 @@ def report_slips(sheet: Sheet, known: Sequence[KnownLine]) -> None:
                     f'"{token.text}" is read as a chord alone: what its dots say is left out',
                     one.line.place(),
                 )
+            if token.text.endswith("^"):
+                sheet.findings.guess(
+                    "accent-or-triangle",
+                    f'"{token.text}" is read as a chord with an accent, which is left out: the '
+                    "sign may also mean a major seventh",
+                    one.line.place(),
+                )
+                usual.add(token.text)
             symbol = token.text.strip("<>!~,*;.…()")
             slipped = sheet.tokens.symbol(symbol) is None
             if slipped and (meant := sheet.tokens.without_slip(symbol)):

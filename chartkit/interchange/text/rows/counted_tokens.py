@@ -1,5 +1,6 @@
 """Counts within a row: beats that make bars, and chords to be played so often."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import chain
@@ -16,7 +17,23 @@ _LENGTHS = (4, 3)
 """How many beats the bars of a song mostly have (common practice, no source)."""
 _NEARLY_ALL = 0.8
 """So many of the rows with signs count whole bars, where signs count beats at all (ours)."""
+_BEHIND_CHORDS = re.compile(
+    r"(?<!\S)[A-H](?:[^\s()|]*\((?:[1238]|1[0246])\)|[#b♯♭]?(?:m(?!a)[^\s()|]*)?\(4\))"
+)
+_COUNT_OR_TONE = re.compile(r"[^()]+\([46]\)")
 _DASHES, _IN_LINES = frozenset("-–—"), frozenset(".-–—_…")
+
+
+def has_counts(text: str) -> bool:
+    """Whether figures in parentheses behind the chords of a row count beats or bars: one at least
+    is no tone of a chord, "C(2) G7(4)"."""
+    return _BEHIND_CHORDS.search(text) is not None
+
+
+def may_be_count(text: str) -> bool:
+    """Whether a text ends with a figure that counts, where others do, and else is a tone: a
+    fourth, C7(4), or a sixth."""
+    return _COUNT_OR_TONE.fullmatch(text) is not None
 
 
 def with_counted_bars(

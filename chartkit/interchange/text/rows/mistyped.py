@@ -19,6 +19,14 @@ _CHORD = re.compile(
 _SCANNED_M = re.compile(r"(?P<root>[A-H][#b♯♭]?)rn(?P<rest>\d{0,2}(?:/[A-H][#b♯♭]?)?)")
 """An "m" as scanners read it ("Arn")."""
 _ORDINAL = re.compile(r"((?:m|min|maj|dim)?(?:6|7|9|11|13))th")
+_SIGN_BEHIND = re.compile(r"(?P<root>[A-G][#b♯♭]?m?)(?P<number>9|13)[-−]")
+"""A flat tension with its sign behind it ("C9-"), as it is typed in Brazil, Italy and Spain; a dash
+behind another chord may part it from the next."""
+_SIXTH_AND_NINTH = re.compile(r"(?P<sixth>[A-G][#b♯♭]?m?6)[-−–‑]9")
+"""A sixth and a ninth with a dash between them ("C6-9")."""
+_CHANGE = re.compile(
+    r"\((?:maj?|Maj?|M|add|sus|no|omit|dim|aug|alt|[-+b#♭♯△,/\d]|m(?=\d))+\)", re.ASCII
+)
 _WITH_FIGURE = (
     *("sus4", "sus2", "7sus4", "9sus4", "maj7", "maj9", "maj13", "mmaj7", "min7", "min9"),
     *("dim7", "aug7", "add9", "add2", "add4", "add11"),
@@ -27,6 +35,12 @@ _WITH_FIGURE = (
 _IN_LETTERS = ("maj", "min", "dim", "aug")
 _TWICE = re.compile(r"(m|\d)\1|([a-z])\2(?=[a-z]*\d)")
 _FEWEST_LEFT = 3
+
+
+def is_change(text: str) -> bool:
+    """Whether a text in parentheses behind a chord belongs to its symbol, also where it cannot be
+    read there."""
+    return _CHANGE.fullmatch(text) is not None
 
 
 @lru_cache(maxsize=1)
@@ -66,6 +80,10 @@ def slips_of(symbol: str) -> Iterator[str]:
         yield letter["root"] + ("" if twice else "b") + letter["rest"]
     if (scanned := _SCANNED_M.fullmatch(symbol)) is not None:
         yield f"{scanned['root']}m{scanned['rest']}"
+    if (behind := _SIGN_BEHIND.fullmatch(symbol)) is not None:
+        yield f"{behind['root']}7(b{behind['number']})"
+    if (sixth := _SIXTH_AND_NINTH.fullmatch(symbol)) is not None:
+        yield f"{sixth['sixth']}/9"
     yield from _with_quality(symbol)
 
 

@@ -7,7 +7,8 @@ from functools import lru_cache
 
 from chartkit.interchange.intake_result import SymbolReader
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.rows.mistyped import slips_of
+from chartkit.interchange.text.rows.counted_tokens import has_counts, may_be_count
+from chartkit.interchange.text.rows.mistyped import is_change, slips_of
 from chartkit.interchange.text.tokens import (
     NARROW,
     STRUCK,
@@ -187,18 +188,21 @@ class TokenReader:
         rests = _rests_in(line)
         passed = 0
         plain = not ("(" in line or "|" in line or ":" in line)
+        counted = "(" in line and has_counts(line)
         for match in (_PLAIN_TOKEN if plain else _TOKEN).finditer(line):
             at = match.start()
             if at in rests:
                 passed = rests[at]
                 yield "rest", line[at:passed], at, ()
             elif at >= passed:
-                yield from self._parts(match[0], at)
+                yield from self._parts(match[0], at, counted and may_be_count(match[0]))
 
-    def _parts(self, text: str, start: int) -> list[Part]:
+    def _parts(self, text: str, start: int, counted: bool) -> list[Part]:
         """A token, or the chords of several that dashes or arrows join, or that stand in
         parentheses together; or a chord and how long it lasts, as a remark."""
         text = text if text.isascii() else text.translate(NARROW)
+        if counted and (lasting := self._with_remark(text, start)):
+            return lasting
         kind, played = self.read(text)
         if kind == "cue" and (together := self._together(text, start)):
             return together
@@ -219,7 +223,7 @@ class TokenReader:
             ]
         if (said := _HELD.fullmatch(text)) is not None:
             own_kind, own = self.read(said[1])
-            if own_kind == "chord":
+            if own_kind == "chord" and not is_change(said[2]):
                 return [("chord", said[1], start, own), ("cue", said[2], start + said.end(1), ())]
         if (lasting := _LASTING.fullmatch(text)) is not None:
             own_kind, own = self.read(lasting[1])
