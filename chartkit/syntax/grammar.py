@@ -97,7 +97,7 @@ class _Mender:
         word = lump is not None and (len(lump[0]) > 1 or lump[0].isalnum() or lump[0] == "_")
         if "NO_CHORD" in waits_for and "BAR_LINE" not in waits_for:
             self._missing_chord(parser, offset, lump if word else None)
-        elif "RPAR" in waits_for:
+        elif "RPAR" in waits_for and self._is_open(parser.parser_state.value_stack):
             self._tell("unclosed", self._opened_at(parser.parser_state.value_stack, offset), offset)
             self._feed(parser, "RPAR", offset)
             self.closed_early += 1
@@ -147,6 +147,10 @@ class _Mender:
         else:
             self._tell("out-of-place", *lump.span())
         self._go_on_at(parser, lump.end())
+
+    def _is_open(self, stack: list[Any]) -> bool:
+        """Whether a parenthesis was opened: tables list its end also where none was."""
+        return any(isinstance(v, Token) and v.type == "LPAR" for v in stack)
 
     def _opened_at(self, stack: list[Any], offset: int) -> int:
         opened = (v.start_pos for v in reversed(stack) if isinstance(v, Token) and v.type == "LPAR")
@@ -231,9 +235,13 @@ def _unlike_longer(spelling: str) -> str:
     """What must not follow a spelling, since it would belong to another quality."""
     if spelling.endswith(("+", "-", "sus", "Sus", "SUS")):
         return r"(?!\d)"
-    if spelling[0] == "7" and spelling[-1] in "MajAJ":
+    if _SEVENTH_MAJOR.search(spelling):
         return r"(?![\djJ])"
     return r"(?!dd)" if spelling.lower().endswith("ma") else ""
+
+
+_SEVENTH_MAJOR = re.compile(r"7[MmAaJj]+$")
+"""A seventh with its "maj" behind."""
 
 
 def _letter(character: str) -> str:

@@ -16,8 +16,14 @@ _LISTED = re.compile(r"(?<=[^\s|,;])(?:;|,(?=\s))")
 _BETWEEN = re.compile(r"\s+(?:[-–—>→]|->|=>)\s+")
 _METER = re.compile(r"(?<![^\s|])\(\s*(\d{1,2}/\d{1,2})\s*\)")
 _PARENTHESIS = re.compile(r"\(([A-Za-z.][A-Za-z. ]{2,20})\)")
-_TIMES = re.compile(r"(?<=:\|)(\s*)\(?(?:(\d{1,2})\s*times|(twice|thrice))\b\)?", re.IGNORECASE)
-_ANY = re.compile(r"[;,(>→–—]|\s-\s|:\||\./|\bbar|\bdal?\s", re.IGNORECASE)
+_TIMES = re.compile(
+    r"(?<=:\|)(\s*)\(?(?:(?:[x×]\s+|\*\s*|[x×](?=\d{1,2}\.))(?P<behind>\d{1,2})(?![\d/]|\.\d)\.?"
+    r"|(?P<before>\d{1,2})(?:\s*times|\s+[x×])(?!\w)|(?P<word>twice|thrice)(?!\w))\)?",
+    re.IGNORECASE,
+)
+"""How often a repeat is played, in any manner but that of the language."""
+_MARK_APART = re.compile(r"@\s+([^\W\d][^\s|()]{0,20})")
+_ANY = re.compile(r"[;,(>→–—]|\s-\s|:\||\./|\bbar|\bdal?\s|@\s", re.IGNORECASE)
 """Without one of these a row has none of the signs."""
 _SPELLED_OUT = re.compile(
     r"(?<![^\s|])@?(dal\s+segno|da\s+capo)(?:\s+(al\s+(?:fine|coda)))?(?![^\s|])", re.IGNORECASE
@@ -34,6 +40,7 @@ def read_as_meant(music: str, report: Report) -> str:
     if _ANY.search(music) is None:
         return music
     hidden = _CUE.sub(lambda cue: "." * len(cue[0]), music)
+    music, hidden = _marks_apart(music, hidden, report)
     music, hidden = _spelled_out(music, hidden, report)
     if "|" not in hidden:
         return _row_of_chords(music, hidden, report)
@@ -107,6 +114,21 @@ def _marks(music: str, hidden: str, report: Report) -> tuple[str, str]:
     return music, hidden
 
 
+def _marks_apart(music: str, hidden: str, report: Report) -> tuple[str, str]:
+    """Reports a mark with a blank after its sign, ``@ fermata``, and joins the two."""
+    for match in list(_MARK_APART.finditer(hidden)):
+        mark = mark_from_paper(match[1])
+        if mark:
+            report.add(
+                "mark-without-sign",
+                *match.span(),
+                f'"{match[0]}" has a blank after its sign',
+                f'write "{mark}"',
+            )
+            music, hidden = _replaced(music, match, mark), _replaced(hidden, match, mark)
+    return music, hidden
+
+
 def _spelled_out(music: str, hidden: str, report: Report) -> tuple[str, str]:
     """Reports D.S. and D.C. in full, "Dal Segno al Coda", and abbreviates them."""
     for match in list(_SPELLED_OUT.finditer(hidden)):
@@ -123,14 +145,16 @@ def _spelled_out(music: str, hidden: str, report: Report) -> tuple[str, str]:
 
 
 def _times(music: str, hidden: str, report: Report) -> tuple[str, str]:
-    """Reports how often a repeat is played in words, ``:| 3 times``, and writes ``x3``."""
+    """Reports how often a repeat is played in words, ``:| 3 times``, or otherwise, ``:| *3``, and
+    writes ``x3``."""
     for match in list(_TIMES.finditer(hidden)):
-        times = match[2] or {"twice": "2", "thrice": "3"}[match[3].lower()]
+        word = (match["word"] or "").lower()
+        times = match["behind"] or match["before"] or {"twice": "2", "thrice": "3"}[word]
         report.add(
             "times-without-repeat",
             match.start() + len(match[1]),
             match.end(),
-            "how often a repeat is played is written in figures",
+            "how often a repeat is played is typed in another way",
             f'write "x{times}"',
         )
         meant = f"{match[1]}x{times}"

@@ -102,13 +102,18 @@ _TWICE = re.compile(r"(\d)\1+")
 _MAJOR = re.compile(r"M(?![Ii])|[Mm]a(?!dd)|MA(?!DD)|[△Δ∆^]")
 _MINOR = re.compile(r"m(?![A-Za-z])|m(?=add|sus|[Mm]aj|M|b\d)|mi|Mi|MI")
 
+_SIGNS_OF_MAJOR, _SIGNS_OF_MINOR = frozenset("Mja△Δ∆^"), frozenset("mMi-")
+"""One of them is left of either where it is misspelt."""
+
 
 def _keeps_tones(quality: str, hint: str) -> bool:
     """Whether a slip of the pen may part the two: its figures and signs are those that are meant,
     and a minor or a major stays one."""
     figures = [_SIGNS.findall(_TWICE.sub(r"\1", text)) for text in (quality, hint)]
     return figures[0] == figures[1] and all(
-        kind.search(quality) is None or kind.search(hint) is not None for kind in (_MAJOR, _MINOR)
+        (kind.search(quality) is None or kind.search(hint) is not None)
+        and (kind.search(hint) is None or not signs.isdisjoint(quality))
+        for kind, signs in ((_MAJOR, _SIGNS_OF_MAJOR), (_MINOR, _SIGNS_OF_MINOR))
     )
 
 

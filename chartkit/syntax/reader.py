@@ -323,7 +323,7 @@ class _Reader:
         for i, stack in enumerate(words_stacks(section.rows)):
             for row in stack:
                 if i < len(music):
-                    fits[id(row)] = words_fitted_to(row, music[i], report)
+                    fits[id(row)] = words_fitted_to(row, music[i], report, shared=True)
                 else:
                     report.add(
                         "words-without-music",

@@ -2,11 +2,12 @@
 
 import re
 from bisect import bisect_left
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from chartkit.chart.model import Chart, CueRow, MusicRow, Row, Section, WordsRow
 from chartkit.chart.systems import is_bare, music_sections, words_stacks
+from chartkit.phrases import nearest
 from chartkit.syntax.report import Report
 from chartkit.syntax.shared_music import said_like
 
@@ -127,6 +128,8 @@ def _bare_hints(section: Section, names: dict[str, str]) -> Iterator[str]:
     again = _AGAIN.sub("", section.name)
     if again != section.name and again.casefold() in names:
         yield f'to play it again write its own name: "== {names[again.casefold()]}{times}"'
+    elif meant := _misspelled(section.name, names.values()):
+        yield f'to play it again write its own name: "== {meant}{times}"'
     elif own and whose.casefold() in names:
         yield f'for the same music: "== {own} as {names[whose.casefold()]}{times}"'
     else:
@@ -134,6 +137,25 @@ def _bare_hints(section: Section, names: dict[str, str]) -> Iterator[str]:
         last = next((name for name in reversed(names.values()) if name), "")
         if last:
             yield f'for the music of an earlier section: "== {section.name} as {last}{times}"'
+
+
+def _misspelled(name: str, names: Iterable[str]) -> str:
+    """The earlier name that a heading was most likely meant to have; empty if there is none.  One
+    with another number or letter is another section's."""
+    known = [one for one in names if one][-_MOST_COMPARED:]
+    alike = [
+        one for one in known if _TELLING.findall(one.lower()) == _TELLING.findall(name.lower())
+    ]
+    folded = {_SIGNS.sub("", one).casefold(): one for one in known}
+    return folded.get(_SIGNS.sub("", name).casefold(), "") or nearest(name, alike, _ALIKE)
+
+
+_TELLING = re.compile(r"\d+|\b[^\W\d_]\b")
+"""Numbers and single letters, which tell sections of one kind apart."""
+_SIGNS = re.compile(r"[\W_]+")
+_ALIKE = 0.8
+"""How like a name another must be to be a slip of the pen: two letters in six changed (ours)."""
+_MOST_COMPARED = 100
 
 
 def _check_shared(section: Section, music: _Music, report: Report) -> None:

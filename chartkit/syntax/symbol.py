@@ -167,6 +167,10 @@ def _explained(text: str) -> NotAChord:
             f'"{text}" looks like {len(apart)} chords',
             (f'put a blank between them: "{" ".join(apart)}"',),
         )
+    figure = bass is not None and any(map(str.isdecimal, bass))
+    if figure and (hints := _quality_hint(text[start:])):
+        whole = f'"{text[start:]}" is not a chord quality'
+        return NotAChord("unknown-quality", start, len(text), whole, hints)
     if bass is not None:
         wrong = _wrong_bass(text, bass)
         if wrong is not None:
@@ -178,10 +182,13 @@ def _explained(text: str) -> NotAChord:
         start,
         start + max(1, len(quality)),
         f'"{quality}" is not a chord quality',
-        _beats_hint(text)
-        or _accent_hint(text)
-        or quality_hint(quality, lambda meant: _parsed(f"{_ANY_ROOT}{meant}") is not None),
+        _beats_hint(text) or _accent_hint(text) or _quality_hint(quality),
     )
+
+
+def _quality_hint(quality: str) -> tuple[str, ...]:
+    """The hint for a quality by itself: a root has no part in it."""
+    return quality_hint(quality, lambda meant: _parsed(f"C{meant}") is not None)
 
 
 def _in_words(text: str) -> NotAChord | None:
@@ -207,7 +214,6 @@ def _beats_hint(text: str) -> tuple[str, ...]:
     return (f'a beat on which the chord goes on is a slash: "{match[1]}{slashes}"',)
 
 
-_ANY_ROOT = "C"
 _ACCENTED = re.compile(r"[\^'´`]*([A-G].*?)[.^'´`]*")
 
 

@@ -4,6 +4,7 @@ import re
 from dataclasses import replace
 
 from chartkit.chart.bar_lines import BAR_SIGNS
+from chartkit.chart.marks import typed_names
 from chartkit.chart.model import BarLineKind
 from chartkit.syntax.chord_words import chords_in_words
 from chartkit.syntax.elements import Element
@@ -209,6 +210,11 @@ _STRAY = {
         'two in one beat: "C,D" or "C,/", without a blank',
     ),
     ">": ("stray-articulation", '">" is not a mark', 'a chord struck early, before its beat: "<C"'),
+    "@": (
+        "unknown-mark",
+        'there is no mark after this "@"',
+        f"the marks are {' '.join(typed_names())}",
+    ),
     ":": (
         "stray-colon",
         "a colon belongs to a bar line or to the start of a row of words",

@@ -90,8 +90,11 @@ def places_in(bar: Bar, free: bool) -> int:
     return len(bar.strikes) + held
 
 
-def words_fitted_to(words: WordsRow, music: MusicRow, report: Report) -> WordsRow:
-    """The words with just one cell for each place of the music.
+def words_fitted_to(
+    words: WordsRow, music: MusicRow, report: Report, shared: bool = False
+) -> WordsRow:
+    """The words with just one cell for each place of the music; ``shared`` says that it is that of
+    another section.
 
     Reports bars that have too many dividers or none; the row is returned all the same.
     """
@@ -114,7 +117,7 @@ def words_fitted_to(words: WordsRow, music: MusicRow, report: Report) -> WordsRo
         _report_extra(words, extra, music, report)
     elif len(cells) < needed and not _ends_with_its_ending(words, music, len(cells) - first):
         if len(words.cells) == 1:
-            _report_no_bars(words, music, report)
+            _report_no_bars(words, music, shared, report)
         else:
             _report_missing(words, cells, first, len(music.bars), report)
     else:
@@ -263,12 +266,15 @@ def _warn_no_pickup(words: WordsRow, bars: int, report: Report) -> None:
     )
 
 
-def _report_no_bars(words: WordsRow, music: MusicRow, report: Report) -> None:
+def _report_no_bars(words: WordsRow, music: MusicRow, shared: bool, report: Report) -> None:
     """Reports words without a single bar line under music that has some."""
     hints = ['put a "|" where each bar line stands: ": | words | words | ..."']
     if any(line.kind in ("repeat-end", "repeat-both") for line in music.lines):
         hints.append('of a repeat each time has a row with its number: "1: | ... |", "2: | ... |"')
-    hints.append("with a blank row above them they stand alone, not under the chords")
+    if shared:
+        hints.append('words alone need no "as": take it out, and the name after it')
+    else:
+        hints.append("with a blank row above them they stand alone, not under the chords")
     report.add(
         "too-few-bars",
         words.span.start - report.offset,

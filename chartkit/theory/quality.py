@@ -166,7 +166,7 @@ TABLE: tuple[QualityRow, ...] = (
             for joined in (f"({major}9)", f"/{major}9", f"{major}9")
         ),
     ),
-    _row("dim7", "1 b3 b5 bb7", "", _each(DIMINISHED, "7")),
+    _row("dim7", "1 b3 b5 bb7", "", _each(DIMINISHED, "7", "(7)")),
     _row("dim7(9)", "1 b3 b5 bb7 9", "", _each(DIMINISHED, "9")),
     _row("dim7(9,11)", "1 b3 b5 bb7 9 11", "", _each(DIMINISHED, "11")),
     _row(

@@ -6,6 +6,7 @@ from itertools import combinations
 import pytest
 from harte.harte import Harte
 from hypothesis import given
+from music21.harmony import CHORD_TYPES
 
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
@@ -429,6 +430,35 @@ def test_no_tone_is_dropped(written: str, degrees: str, printed: str) -> None:
     assert set(chord(written).quality.degrees) == set(degrees.split())
     assert str(chord(written)) == printed
     assert chord(printed) == chord(written)
+
+
+MINOR_MAJOR = {
+    "Cm9(maj7)": "minor-major-ninth",
+    "Cm11(maj7)": "minor-major-11th",
+    "Cm13(maj7)": "minor-major-13th",
+    "C9(maj7)": "major-ninth",
+    "C11(maj7)": "major-11th",
+    "C13(maj7)": "major-13th",
+}
+"""Chords of a ninth and more that name a major seventh, and what music21 calls them."""
+
+
+@each("written", MINOR_MAJOR)
+def test_a_major_seventh_takes_the_place_of_an_implied_one(written: str) -> None:
+    """A ninth chord with "maj7" has the major seventh alone.
+
+    Source: music21, ``harmony.CHORD_TYPES``.
+    """
+    theirs = str(CHORD_TYPES[MINOR_MAJOR[written]][0]).replace("-", "b").split(",")
+    assert set(chord(written).quality.degrees) == set(theirs)
+    assert chord(str(chord(written))) == chord(written)
+
+
+@each("written", ["C7(9,maj7)", "C7/9(maj7)", "Cm7(9,maj7)", "C7maj7", "Cm7M7", "C7(7M)"])
+def test_both_sevenths_stay_where_both_are_typed(written: str) -> None:
+    """A chord that names its seventh keeps it beside the major one, as it is printed too."""
+    assert {"b7", "7"} <= set(chord(written).quality.degrees)
+    assert chord(str(chord(written))) == chord(written)
 
 
 OTHER_SIGNS = {
