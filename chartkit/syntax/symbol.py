@@ -167,12 +167,8 @@ def _explained(text: str) -> NotAChord:
             f'"{text}" looks like {len(apart)} chords',
             (f'put a blank between them: "{" ".join(apart)}"',),
         )
-    figure = bass is not None and any(map(str.isdecimal, bass))
-    if figure and (hints := _quality_hint(text[start:])):
-        whole = f'"{text[start:]}" is not a chord quality'
-        return NotAChord("unknown-quality", start, len(text), whole, hints)
     if bass is not None:
-        wrong = _wrong_bass(text, bass)
+        wrong = _change_for_bass(text, bass, start) or _wrong_bass(text, bass)
         if wrong is not None:
             return wrong
         if not NOTE_NAME.fullmatch(bass):
@@ -184,6 +180,13 @@ def _explained(text: str) -> NotAChord:
         f'"{quality}" is not a chord quality',
         _beats_hint(text) or _accent_hint(text) or _quality_hint(quality),
     )
+
+
+def _change_for_bass(text: str, bass: str, start: int) -> NotAChord | None:
+    """What is wrong with figures after a slash that change a quality; None if none are meant."""
+    hints = _quality_hint(text[start:]) if any(map(str.isdecimal, bass)) else ()
+    message = f'"{text[start:]}" is not a chord quality'
+    return NotAChord("unknown-quality", start, len(text), message, hints) if hints else None
 
 
 def _quality_hint(quality: str) -> tuple[str, ...]:

@@ -136,9 +136,10 @@ def test_a_hint_for_a_slip_keeps_figures_and_the_third() -> None:
                     continue
                 (meant,) = re.findall(r'"([^"]*)"', hint)
                 tones = tones_of("C" + meant)
+                if tones == frozenset(BY_SPELLING[spelling].degrees):
+                    continue
                 if re.match(r"M(?![iIMm])|[△Δ∆]", slip):
                     assert "b3" not in tones, (slip, meant)
                 if re.match(r"m(?=add|\d)|mi(?!t)|Mi|MI", slip):
                     assert "b3" in tones, (slip, meant)
-                kept = set(_figures(slip)) <= set(_figures(meant))
-                assert kept or tones == frozenset(BY_SPELLING[spelling].degrees), (slip, meant)
+                assert set(_figures(slip)) <= set(_figures(meant)), (slip, meant)
