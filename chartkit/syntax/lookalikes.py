@@ -15,7 +15,10 @@ _SINGLE = re.compile("['‘‚‛](?<![^\\s|].)([^'‘’\"|]+)['’](?![^\\s|])
 """A cue in single quotes, apart from an apostrophe inside a word."""
 _CUE = re.compile('"[^"]*"')
 _APART = re.compile(r"(?<![^\s|(,<])([A-G][^\s|(),\"]*)(\s+)(\([^()|\"]*\))")
-_CHANGES = re.compile(r"\((?:(?:[-+]?[b#♭♯]?\d|add\d|no\d|sus)\d?(?!\d)|[ ,])+\)")
+_CHANGES = re.compile(
+    r"(?!\(\d+/\d+\))\((?:(?:[-+]?[b#♭♯]?\d|add\d|no\d|sus)\d?+(?!\d)[-+]?+|[ ,/])++\)"
+)
+"""Changes in parentheses; two figures with a slash between them are a time signature."""
 _CUE_OR_COMMENT = re.compile(r'"[^"]*"|(?:^|\s)#.*')
 
 

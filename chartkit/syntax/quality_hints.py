@@ -129,8 +129,8 @@ def quality_hint(quality: str, is_quality: Callable[[str], bool]) -> tuple[str, 
         if pattern.fullmatch(quality):
             return (f'it may be "{one}" or "{other}": write the one that is meant',)
     said = _SAID.get(re.sub(r"[-_]", "", quality).lower())
-    short = quality[:_LONGEST_QUALITY]
-    known = (pattern.sub(meant, short) for pattern, meant in _MEANT if pattern.fullmatch(short))
+    own = _MEANT if len(quality) <= _LONGEST_QUALITY else ()
+    known = (pattern.sub(meant, quality) for pattern, meant in own if pattern.fullmatch(quality))
     meant = said or next((one for one in known if is_quality(one)), None)
     meant = meant or next((one for one in _near(quality) if _keeps_tones(quality, one)), None)
     return (f'did you mean "{meant}"?',) if meant else ()

@@ -515,6 +515,7 @@ MISTAKES = (
         "before its parenthesis",
         ("Bb7 (b9 b13)", "Bb7(b9 b13)"),
     ),
+    Mistake("| Bb7 (9-/13-) |", "chord-typed-apart", 1, 7, 8, "", ("7 (9-/13-)", "7(9-/13-)")),
     Mistake("| A flat minor 9 Db7 |", "chord-in-words", 1, 3, 14, "", ("A flat minor 9", "Abm9")),
     Mistake("| C | D7th |", "chord-in-words", 1, 7, 4, "", ("D7th", "D7")),
     Mistake("| Bflat/Dflat | F |", "chord-in-words", 1, 3, 11, "", ("Bflat/Dflat", "Bb/Db")),
