@@ -152,3 +152,15 @@ def _goes_on(result: Sequence[Token]) -> bool:
         return True
     opened = kinds[0] == "bar" and set(kinds) <= {"bar", "hold", "rest", "meter", "cue"}
     return opened and ("bar", "bar") not in pairs and ("rest" in kinds or ("hold", "hold") in pairs)
+
+
+def at_commas(text: str) -> list[str]:
+    """The text parted at commas outside parentheses."""
+    parts, depth = [""], 0
+    for character in text:
+        depth += (character == "(") - (character == ")")
+        if character == "," and depth == 0:
+            parts.append("")
+        else:
+            parts[-1] += character
+    return parts

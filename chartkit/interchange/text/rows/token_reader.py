@@ -17,6 +17,7 @@ from chartkit.interchange.text.tokens import (
     Played,
     Sign,
     Token,
+    at_commas,
     is_music,
 )
 from chartkit.interchange.text.vocabulary.facts import meter_of, rest_among
@@ -296,7 +297,7 @@ class TokenReader:
             return None
         parts = [
             Played(sign=_SIGNS[part]) if part in _SIGNS else self._chord(part)
-            for part in _at_commas(bare)
+            for part in at_commas(bare)
         ]
         return None if None in parts else tuple(part for part in parts if part is not None)
 
@@ -390,15 +391,3 @@ def _played(
         ringing="~" in tail,
         optional=optional,
     )
-
-
-def _at_commas(text: str) -> list[str]:
-    """The text parted at commas outside parentheses."""
-    parts, depth = [""], 0
-    for character in text:
-        depth += (character == "(") - (character == ")")
-        if character == "," and depth == 0:
-            parts.append("")
-        else:
-            parts[-1] += character
-    return parts
