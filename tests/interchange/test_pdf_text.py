@@ -291,7 +291,7 @@ def test_chords_behind_a_heading_keep_their_page() -> None:
 
     def draw(canvas: Canvas) -> None:
         canvas.setFont("Courier", 11)
-        for i, text in enumerate(("Small Song", "", "Outro: C  G  Am  F  hush")):
+        for i, text in enumerate(("Small Song", "", "Verse: C  G  Am  F  hush")):
             canvas.drawString(60, 760 - 14 * i, text)
 
     result = taken(pages(draw))

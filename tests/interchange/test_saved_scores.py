@@ -203,8 +203,8 @@ SCORES: dict[str, tuple[str, str, str]] = {
         "section-by-words",
     ),
     "a symbol that nobody reads": (
-        'time=4/4 "C" n16\n"Dm7" n16\n"G^7" n16\n"C" n16',
-        '| C | Dm7 | % "G^7" | C |',
+        'time=4/4 "C" n16\n"Dm7" n16\n"G7^" n16\n"C" n16',
+        '| C | Dm7 | % "G7^" | C |',
         "typed-chord chord-among-words",
     ),
     "signs over beats without a chord": (
