@@ -94,13 +94,13 @@ def test_a_fermata_through_musicxml() -> None:
 
 
 def test_a_fermata_of_a_melody_is_taken() -> None:
-    """One over a sung note stands over the chord that sounds there, one over a bar line over the
-    last chord of its bar."""
+    """One over a sung note stands over its beat, one over a bar line over the last chord of its
+    bar."""
     plain = musicxml_bytes(chart_of("== A\n| C | F G ||\n"))
     over_bar_line = plain.replace(b"</barline>", b"<fermata/></barline>")
     notes = plain.split(b"</notehead>")
     notes[6] = b"<notations><fermata/></notations>" + notes[6]  # over the second beat of F
-    for document, onset in ((over_bar_line, 24), (b"</notehead>".join(notes), 0)):
+    for document, onset in ((over_bar_line, 24), (b"</notehead>".join(notes), 12)):
         first, second = bars(chart_text(taken(document).chart))
         assert [mark.onset for mark in second.marks] == [onset]
         assert first.marks == ()

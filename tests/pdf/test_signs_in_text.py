@@ -63,7 +63,7 @@ def test_double_accidentals_are_copied_whole() -> None:
     for name in ("F𝄪dim", "/F𝄪", "/B𝄫", "E𝄫", "\U0001d157\U0001d165 = 60"):
         assert name in page, page
     read = chart_text(taken(pdf).chart)
-    assert "\nF##dim7 D#7/F## C/Bbb Ebb\n" in read, read
+    assert "\n| F##dim7 | D#7/F## | C/Bbb | Ebb |\n" in read, read
 
 
 def stem(font: FontName, letter: str) -> float:

@@ -66,15 +66,18 @@ def _found(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[str
         and (match := _AT_MARGIN.fullmatch(line.text)) is not None
     }
     return {
-        at: match
-        for at, match in matches.items()
-        if _number_of(match)
-        or (
-            _is_name(match["name"])
-            and not is_chords(match["words"])
-            and _begins_block(lines, at - _has_chords_above(lines, at, is_chords))
-        )
+        at: match for at, match in matches.items() if _begins_verse(lines, at, match, is_chords)
     }
+
+
+def _begins_verse(
+    lines: Sequence[Line], at: int, match: re.Match[str], is_chords: IsChords
+) -> bool:
+    """Whether what stands at the margin of a line can be a number or a name of the words there."""
+    if _number_of(match):
+        return not _has_name_above(lines, at, is_chords)
+    begins = _begins_block(lines, at - _has_chords_above(lines, at, is_chords))
+    return begins and _is_name(match["name"]) and not is_chords(match["words"])
 
 
 def _are_numbered_through(
@@ -92,6 +95,14 @@ def _are_numbered_through(
 
 def _has_chords_above(lines: Sequence[Line], at: int, is_chords: IsChords) -> bool:
     return not is_empty(lines, at - 1) and is_chords(lines[at - 1].text)
+
+
+def _has_name_above(lines: Sequence[Line], at: int, is_chords: IsChords) -> bool:
+    """Whether bars with a section's name right above them stand over a line: a number before its
+    words says for which time they are."""
+    chords = _has_chords_above(lines, at, is_chords) and "|" in lines[at - 1].text
+    above = text_at(lines, at - 2).strip() if chords else ""
+    return bool(above) and heading_of(above) is not None
 
 
 def _begins_block(lines: Sequence[Line], at: int) -> bool:
