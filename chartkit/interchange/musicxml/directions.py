@@ -190,12 +190,11 @@ def _equal_notes(metronome: Element) -> list[str]:
     units: list[str] = []
     for child in metronome:
         if child.tag == "beat-unit":
-            unit = (child.text or "").strip()
-            units.append(_NOTE_SIGNS.get(unit, unit))
+            units.append((child.text or "").strip())
         elif child.tag == "beat-unit-dot" and units:
             units[-1] += "."
     if len(units) == 2:
-        return [" = ".join(units)]
+        return [" = ".join(map(_sign_of, units))]
     if len(sides) != 2 or not all(sides):
         return []
     left, right = ([_type_of(note) for note in side] for side in sides)

@@ -1,5 +1,6 @@
 """The reader's position in a sheet: the lines, their kinds, the next one, the chart so far."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from chartkit.interchange.text.building.chart_builder import Sheet
@@ -17,6 +18,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
     SectionStart,
     Settings,
     Shapes,
+    Words,
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.rows.lyrics import VERSE
@@ -34,6 +36,15 @@ def _has_chords_first(one: KnownLine) -> bool:
     return isinstance(one.kind, ChordsWithin) and one.kind.tokens[0].column == 0
 
 
+def _stands_apart(known: Sequence[KnownLine], at: int) -> bool:
+    """Whether a line is the plain name of a section, with a blank line below it and chords or words
+    below that."""
+    start = known[at].kind
+    plain = isinstance(start, SectionStart) and not (start.guessed or start.remarks)
+    played = isinstance(known[at + 2].kind, (Chords, Words, *_WITH_CHORDS))
+    return plain and played and isinstance(known[at + 1].kind, Blank)
+
+
 @dataclass(slots=True)
 class Cursor:
     """The lines of a sheet and the place ``at`` which the next is read."""
@@ -45,10 +56,15 @@ class Cursor:
     """Where the last section, chords or words with chords begin."""
     said_otherwise: frozenset[str] = field(init=False)
     """The names of sections that come again with another remark."""
+    name_apart: int = field(init=False)
+    """The first plain name of a section with a blank line between it and what is played there; the
+    number of lines where none stands so."""
 
     def __post_init__(self) -> None:
         places = range(len(self.known) - 1, -1, -1)
         self.said_otherwise = names_said_otherwise(self.known)
+        apart = (at for at in range(len(self.known) - 2) if _stands_apart(self.known, at))
+        self.name_apart = next(apart, len(self.known))
         self.last_music = next((at for at in places if isinstance(self.known[at].kind, _MUSIC)), -1)
 
     @property

@@ -35,7 +35,8 @@ class EarlierSections:
     so.  ``names`` has the last name of each meaning, ``by_key`` and ``by_kind`` the last section
     with music of its own.  ``row_times`` has how often sections are played whose row of chords
     says so, or a remark that it is so every time, ``times_by_endings`` those whose endings say
-    so, by their names.
+    so, by their names.  ``last_verse`` is the name of the last verse, ``verses`` their highest
+    number.
     """
 
     sections: list[Section] = field(default_factory=list)
@@ -46,6 +47,8 @@ class EarlierSections:
     by_kind: dict[str, int] = field(default_factory=dict)
     row_times: dict[str, int] = field(default_factory=dict)
     times_by_endings: dict[str, int] = field(default_factory=dict)
+    last_verse: str = ""
+    verses: int = 0
 
     def add(self, section: Section, lines_under: tuple[int, ...], heading_rows: int) -> int:
         """Adds a section, of whose rows the first ones belong to its heading; its place."""
@@ -56,6 +59,9 @@ class EarlierSections:
         if same or section.rows[heading_rows:] or name not in self.home:
             self.home[name] = self.home.get(same) if same else at
         key = section_key(section.name)
+        if key[0] == "verse":
+            self.last_verse = section.name
+            self.verses = max(self.verses, int(key[1]) if key[1].isdecimal() else 0)
         alone = same and key == section_key(section.same_as)  # an instrumental chorus
         if section.name and not alone:
             self.names[key] = section.name

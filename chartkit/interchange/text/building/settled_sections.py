@@ -262,11 +262,16 @@ def _without_cues_around(rows: Sequence[Row]) -> list[Row]:
     have no places under its chords."""
     kept: list[Row] = []
     for at, row in enumerate(rows):
-        below = next((one for one in rows[at:] if not isinstance(one, CueRow)), None)
-        parts = kept and isinstance(kept[-1], MusicRow | CueRow) and isinstance(below, WordsRow)
-        if not isinstance(row, CueRow) or parts:
+        if not isinstance(row, CueRow) or _parts(kept, rows[at:]):
             kept.append(row)
     return kept
+
+
+def _parts(above: Sequence[Row], rows: Sequence[Row]) -> bool:
+    """Whether the first of some rows, a cue, stands between music and words."""
+    below = next((one for one in rows if not isinstance(one, CueRow)), None)
+    music = bool(above) and isinstance(above[-1], MusicRow | CueRow)
+    return music and isinstance(below, WordsRow)
 
 
 def _lines(text: str) -> int:

@@ -1,16 +1,14 @@
 """Lines that say how one of the times of a section is played ("last B ritard"), or how often each
 section is ("each part twice")."""
 
-import re
 from collections.abc import Sequence
 
 from chartkit.interchange.text.song_form.roadmap import names_in
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.order_words import COUNT_OF_ALL, time_behind, which_time
 from chartkit.interchange.text.vocabulary.section_names import section_key
-from chartkit.interchange.text.vocabulary.times_played import ONCE_MORE, times_of
+from chartkit.interchange.text.vocabulary.times_played import AGAIN_FIRST, times_of
 
-_AGAIN = re.compile(rf"{ONCE_MORE}(?!\w)", re.IGNORECASE)
 LONGEST_SAID = 240
 """The longest sentence that is looked at, in letters."""
 MOST_WORDS_OF_NAMES = 12
@@ -41,7 +39,7 @@ def said_of_one(text: str, written: Sequence[str], sure: bool = False) -> int | 
             which, said = behind if behind is not None else (0, "")
         stops = names_in(name.strip(" ,:;-–—"), keys, written) if said else ()
         said = said.strip(" ,:;-–—")
-        if _AGAIN.match(said) is not None:
+        if AGAIN_FIRST.match(said) is not None:
             return None  # "2nd Chorus again, louder": it is played once more
         counted = named is None or sure or is_direction(said)
         if which and len(stops) == 1 and said and counted:

@@ -113,6 +113,8 @@ ONCE_MORE = (
     r"igen|en gång till|samma(?: igen)?|igjen|en gang til|samme(?: igjen)?|jeszcze raz)"
 )
 """Words behind the name of a section that say it is played again."""
+AGAIN_FIRST = re.compile(rf"{ONCE_MORE}(?!\w)", re.IGNORECASE)
+"""The same, at the beginning of what is said of a section."""
 UNTIL = r"(?:until|till?|bis|jusqu|hasta|até|fino|tot|tills|til|aż)\b"
 """How a remark begins that says up to when something is played."""
 _LONGEST_LINE = 120
