@@ -64,15 +64,39 @@ class IntakeResult:
 
 @dataclass(slots=True)
 class Findings:
-    """Where findings gather while a source is read."""
+    """Where findings gather while a source is read.
 
-    collected: list[Finding] = field(default_factory=list)
+    What is taken back is only noted at first, and left out when the findings are next looked at:
+    a book takes back thousands, each of which would otherwise go through all of them.
+    """
+
+    _noted: list[Finding] = field(default_factory=list)
+    _taken_back: set[tuple[str, str]] = field(default_factory=set)
+    """Codes and places of what was taken back and is still among the noted; an empty place means
+    anywhere."""
     numbers: dict[str, int] = field(default_factory=dict)
     """The number of the line that a place means, where it is not its first figure."""
     wheres: dict[int, str] = field(default_factory=dict)
     """The place of each line of a source that has no columns, by its number."""
     rows: dict[str, int] = field(default_factory=dict)
     """The number of the row of music that a place of a score came to, in its span."""
+
+    @property
+    def collected(self) -> list[Finding]:
+        """The findings so far, in the order in which they were noted."""
+        if self._taken_back:
+            gone, self._taken_back = self._taken_back, set()
+            self._noted = [
+                one
+                for one in self._noted
+                if gone.isdisjoint(((one.code, one.place), (one.code, "")))
+            ]
+        return self._noted
+
+    @collected.setter
+    def collected(self, findings: list[Finding]) -> None:
+        self._noted = findings
+        self._taken_back.clear()
 
     def know_places(self, wheres: dict[int, str]) -> None:
         """Takes the places of the lines of a source that has no columns, by their numbers."""
@@ -95,7 +119,9 @@ class Findings:
         place = self._in_source(place)
         figure = place.partition(":")[0]
         line = int(figure) if figure.isdecimal() else self.numbers.get(place, 0)
-        self.collected.append(
+        again = not self._taken_back.isdisjoint(((code, place), (code, "")))
+        noted = self.collected if again else self._noted
+        noted.append(
             Finding(certainty=certainty, code=code, message=message, place=place, line=line)
         )
 
@@ -118,12 +144,7 @@ class Findings:
     def take_back(self, code: str, place: str = "") -> None:
         """Drops what was noted under a code, at a place or anywhere, where more of the source
         says otherwise."""
-        place = self._in_source(place)
-        self.collected = [
-            finding
-            for finding in self.collected
-            if finding.code != code or place not in ("", finding.place)
-        ]
+        self._taken_back.add((code, self._in_source(place)))
 
 
 _FIGURES = re.compile(r"\d+")

@@ -1,13 +1,14 @@
 """Figures of taking lead sheets in: a score against its bare XML parse, a text and its growth."""
 
 import gc
+import random
 import re
 import subprocess
 import sys
 import tempfile
 import time
 import zipfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from contextlib import suppress
 from pathlib import Path
 from xml.etree import ElementTree
@@ -23,6 +24,7 @@ from chartkit.interchange.text.read import read_sheet
 from chartkit.syntax.symbol import chord_or_none
 from tests.benchmarks.measure import as_installed
 from tests.interchange.pages import SONG, draw_song, pages
+from tests.interchange.typed_sheets import sheets
 
 _NOTE = """
       <harmony><root><root-step>{step}</root-step></root>
@@ -125,6 +127,57 @@ _WORST = {
 """The costliest files that we know of, read or refused."""
 
 
+_SUNG = (
+    *(
+        "the",
+        "lantern",
+        "river",
+        "stone",
+        "evening",
+        "hollow",
+        "summer",
+        "never",
+        "silver",
+        "water",
+    ),
+    *(
+        "over",
+        "under",
+        "home",
+        "again",
+        "letter",
+        "harbour",
+        "winter",
+        "garden",
+        "broken",
+        "golden",
+    ),
+)
+_PLAYED = ("C", "G", "Am", "F", "Dm", "Em", "G7", "D7", "C/E", "Bb", "F#m7", "Gsus4")
+
+
+def _songs() -> Iterator[str]:
+    """Songs without end, whose lines and rows all differ."""
+    chance = random.Random(7)
+    while True:
+        song = ""
+        for name in ("Verse 1", "Chorus", "Verse 2", "Bridge"):
+            song += f"{name}\n"
+            for _ in range(4):
+                row = "".join(chance.choice(_PLAYED).ljust(chance.randint(8, 12)) for _ in "123")
+                song += f"{row.rstrip()}\n{' '.join(chance.choices(_SUNG, k=7)).capitalize()}\n"
+            song += "\n"
+        yield song
+
+
+def _book(parts: Iterator[str], size: int) -> str:
+    """So many parts, one after another, as have a size."""
+    book = "Big Song\n"
+    while len(book) < size:
+        book += f"\n{next(parts)}"
+    return book
+
+
 _HOSTILE: tuple[Callable[[int], str], ...] = (
     lambda size: "C " * (size // 4) + "\n" + "a" * (size // 2),
     lambda size: "-" * size,
@@ -204,6 +257,10 @@ def _rows() -> list[tuple[str, float, str]]:
         text = "".join(_VERSE.format(n=n) for n in range(size // len(_VERSE) + 1))[:size]
         return _least(lambda: read_sheet(text, chord_or_none, Findings()), 3)
 
+    def book_seconds(parts: Iterator[str]) -> float:
+        book = _book(parts, 1_000_000)
+        return _least(lambda: read_sheet(book, chord_or_none, Findings()), 1)
+
     def hostile_seconds(size: int) -> float:
         return max(_least(lambda made=made: _try(made(size)), 1) for made in _HOSTILE)  # type: ignore[misc]
 
@@ -224,6 +281,12 @@ def _rows() -> list[tuple[str, float, str]]:
         ("intake: importing the reader of scores, ms of processor time", _imports(), "≤ 30"),
         ("intake: 1 MB of text, s", million, "≤ 2"),
         ("intake: growth, 1 MB / 500 kB of text", million / text_seconds(500_000), "≤ 2.1"),
+        ("intake: 1 MB of songs whose lines all differ, s", book_seconds(_songs()), "≤ 2"),
+        (
+            "intake: 1 MB of typed sheets, one after another, s",
+            book_seconds(one.text for one in sheets("fresh_*")),
+            "≤ 2",
+        ),
         (
             "intake: 300 kB of one hostile line, the slowest, s",
             hostile_seconds(300_000),

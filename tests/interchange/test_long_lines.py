@@ -32,6 +32,16 @@ _LINES = {
 }
 
 
+_WIDE = {
+    "a name and a page": "Verse{}page 1 / Verse",
+    "words": "(low{}tide: x2)",
+    "an order": "Verse again{}and the bay, Verse",
+    "a number": "1.{}Low tide = verse",
+    "a setting": "Capo{}2 then key of C: low",
+}
+"""Short lines with a gap."""
+
+
 def _seconds(line: str) -> float:
     before = process_time()
     with suppress(Refused):
@@ -45,3 +55,12 @@ def test_eight_times_the_signs_take_no_more_than_their_share(name: str) -> None:
     line = _LINES[name]
     _seconds(line(_SHORT // 10))
     assert _seconds(line(_LONG)) < 16 * _seconds(line(_SHORT)) + 0.4
+
+
+@each("name", sorted(_WIDE))
+def test_five_times_the_gap_takes_no_more_than_its_share(name: str) -> None:
+    """The blanks within a short line are not parted in all ways in which patterns could share
+    them."""
+    lines = {gap: f"{_WIDE[name].format(' ' * gap)}\n\nC G\nhigh tide\n" * 10 for gap in (25, 125)}
+    _seconds(lines[25])
+    assert _seconds(lines[125]) < 6 * _seconds(lines[25]) + 0.4

@@ -1,6 +1,7 @@
 """Quick looks at a text: what a slow pattern needs is sought first, since most lines lack it, and
 what was found about a line is kept, since each is looked at from many sides."""
 
+import re
 from collections.abc import Callable, Iterable
 from functools import lru_cache, wraps
 from typing import TypeVar
@@ -24,6 +25,29 @@ def kept(asked: Callable[[str], Answer]) -> Callable[[str], Answer]:
 def in_small_letters(text: str) -> str:
     """The text as patterns without case compare it."""
     return text.casefold()
+
+
+_WORD = re.compile(r"[^\W\d_]+")
+_ONE_I = {ord("İ"): "i", ord("ı"): "i"}
+"""Letters that patterns without case take for "i", although ``str.casefold`` does not."""
+
+
+@kept
+def words_in(text: str) -> frozenset[str]:
+    """The runs of letters in a text, each as ``same_word`` writes it.
+
+    A pattern without case whose match has a word with no letter right before and behind it can
+    match only where that word is among these: two letters that such patterns take for one another
+    are the same here.
+    """
+    if text.isascii():
+        return frozenset(_WORD.findall(text.lower()))
+    return frozenset(map(same_word, _WORD.findall(text)))
+
+
+def same_word(word: str) -> str:
+    """A word as all words are written that patterns without case take for it."""
+    return word.translate(_ONE_I).casefold()
 
 
 def has_any(text: str, pieces: Iterable[str]) -> bool:

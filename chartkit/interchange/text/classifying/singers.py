@@ -24,8 +24,8 @@ from chartkit.interchange.text.lines import letters_of
 from chartkit.interchange.text.vocabulary.singer_words import is_doubtful_singer, is_singer
 
 _LABEL = re.compile(
-    r"\s*(?P<open>[(\[{*]{0,2})(?P<name>[^\W\d_][^()\[\]{}*:|]{0,24}?)\s*(?P<close>[)\]}*]{0,2})\s*"
-    r"(?P<colon>:?)\s*"
+    r"\s*(?P<open>[(\[{*]{0,2})(?P<name>[^\W\d_](?:[^()\[\]{}*:|]{0,23}?[^()\[\]{}*:|\s])?)"
+    r"\s*+(?P<close>[)\]}*]{0,2})\s*+(?P<colon>:?)\s*"
 )
 _PREFIX = re.compile(
     r"(?P<before>\s*)(?:(?P<name>[^\W\d_][\w’'.-]{0,15}(?:\s?[&+/]\s?[^\W\d_][\w’'.-]{0,15}|"

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from chartkit.interchange.text.names.headings import Heading, heading_of
+from chartkit.interchange.text.quick_looks import same_word, words_in
 from chartkit.interchange.text.vocabulary.section_names import (
     full_name_at,
     full_name_pattern,
@@ -49,7 +50,7 @@ class SheetNames:
         """Where a section's full name ends that begins at a place of a text; the place itself
         where none does."""
         end = full_name_at(text, start)
-        if end > start or not self.own:
+        if end > start or not self._may_have_own(text):
             return end
         match = _pattern(self.own).match(text, start)
         return match.end() if match is not None else start
@@ -64,7 +65,15 @@ class SheetNames:
 
     def has_own(self, text: str) -> bool:
         """Whether a text has one of the sheet's own names."""
-        return bool(self.own) and _pattern(self.own).search(text, 0, _LONGEST) is not None
+        return self._may_have_own(text) and (
+            _pattern(self.own).search(text, 0, _LONGEST) is not None
+        )
+
+    def _may_have_own(self, text: str) -> bool:
+        """Whether the first word of one of the sheet's own names is among those of a text, as it
+        is wherever one stands: nothing but letters is part of the word (``_OWN``), and no letter
+        stands right before or behind it (``_pattern``)."""
+        return bool(self.own) and not _first_words(self.own).isdisjoint(words_in(text))
 
     def is_known(self, name: str) -> bool:
         """Whether a name, in full or cut short, is one that musicians or this sheet use."""
@@ -76,7 +85,7 @@ class SheetNames:
 
     def _own_heading(self, text: str) -> Heading | None:
         """The heading by one of the sheet's own names; None for any other line."""
-        if not self.own or len(text) > _LONGEST:
+        if len(text) > _LONGEST or not self._may_have_own(text):
             return None
         match = _pattern(self.own).search(text)
         if match is None or _BEFORE_A_NAME.fullmatch(text, 0, match.start()) is None:
@@ -112,6 +121,15 @@ def _is_name_and_no_more(text: str) -> bool:
 
 COMMON_NAMES = SheetNames()
 """The names that musicians use everywhere."""
+
+
+_LETTERS = re.compile(r"[^\W\d_]+")
+
+
+@lru_cache(maxsize=64)
+def _first_words(own: frozenset[str]) -> frozenset[str]:
+    first = (_LETTERS.match(name) for name in own)
+    return frozenset(same_word(match[0]) for match in first if match is not None)
 
 
 @lru_cache(maxsize=64)

@@ -52,7 +52,7 @@ _LONGEST = 100
 _LONGEST_MORE = 40
 """What is said of a section behind its name; more stands on a line of its own."""
 _APART = re.compile(r"[,;/+>|–—→()=&]|-+>?|\b(?:then|and|und|dann|et|puis|y|e|en|och|og)\b")
-_COUNTED = re.compile(rf"\s*(?:{ANY_TIMES})\s*$|^\s*\d{{1,2}}\s?[x×]\s*", re.IGNORECASE)
+_COUNTED = re.compile(rf"(?<!\s)\s*+(?:{ANY_TIMES})\s*$|^\s*\d{{1,2}}\s?[x×]\s*", re.IGNORECASE)
 _MOST_LINES = 2_000
 _FEWEST = 2
 """So many lines make a habit."""

@@ -212,7 +212,7 @@ def _is_row_of_its_own(text: str, tokens: TokenReader) -> bool:
 
 _LONGEST = 200
 _NOT_SUNG = frozenset({"intro", "interlude", "instrumental", "solo", "break", "turnaround", "riff"})
-_COUNT = re.compile(rf"[\s(\[]*(?:{ANY_TIMES})[)\]\s]*\Z", re.IGNORECASE)
+_COUNT = re.compile(rf"(?<![\s(\[])[\s(\[]*+(?:{ANY_TIMES})[)\]\s]*\Z", re.IGNORECASE)
 
 
 def _heading(line: Line) -> Heading | None:

@@ -21,7 +21,7 @@ _BARS = (
 )
 _ONE = re.compile(rf"{_BARS}\s*(?:[,;+&]\s*|(?:and|then|und|dann)\s+|$)", re.IGNORECASE)
 _ROW = re.compile(
-    r"(?P<name>\s*(?:[^\W\d_][^:|,;]{0,24}?(?::|=|\s{2,})\s*)?)"
+    r"(?P<name>\s*(?:[^\W\d_][^:|,;]{0,24}?(?::|=|\s{2,}+)\s*+)?)"
     r"(?P<row>\d{1,2}\s?[^\W\d_]{3,9}\s.*?\S)(?:\s{3,}(?P<said>[^\s\d].{1,60}))?\s*"
 )
 _FEWEST = 2

@@ -164,7 +164,8 @@ def _with_cue_between(line: Line, is_chords: IsChords) -> Line:
 
 
 _PLACE_BEHIND = re.compile(
-    r"(?P<row>\S.*?)\s*[,–—-]?\s+\(?(?:(?P<start>to (?:start|begin|open|kick off)(?: with)?|"
+    r"(?P<row>\S(?:.*?\S)?)(?:\s*+[,–—-])?\s++\(?(?:"
+    r"(?P<start>to (?:start|begin|open|kick off)(?: with)?|"
     r"(?:for|as) (?:the |an )?intro|zum anfang|zu beginn|pour commencer|para empezar|para começar|"
     r"per iniziare|per cominciare|om te beginnen)|"
     r"to (?:end|finish|close)(?: with)?|(?:for|as) the (?:end|ending|outro)|zum schluss|"

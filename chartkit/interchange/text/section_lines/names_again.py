@@ -20,9 +20,9 @@ _MOST_WORDS_SAID = 4
 _MOSTLY = 0.5
 """At least this share of what is said behind a count is of the trade (ours)."""
 _AGAIN = re.compile(
-    r"[\[(]?(?P<name>[^\W\d_]{1,5})\.?[\])]?\s*:?(?:\s*,)?"
-    rf"(?:\s*[(\[]?\s*(?P<times>{ANY_TIMES})\s*[)\]]?)?(?:\s*(?P<again>{ONCE_MORE}))?"
-    r"(?:\s*[,;:(–—-]\s*(?P<said>[^\W\d][^()|]{1,40})\)?)?[.!]?",
+    r"[\[(]?(?P<name>[^\W\d_]{1,5})\.?[\])]?\s*+:?(?:\s*+,)?"
+    rf"(?:\s*+[(\[]?\s*+(?P<times>{ANY_TIMES})\s*+[)\]]?)?(?:\s*+(?P<again>{ONCE_MORE}))?"
+    r"(?:\s*+[,;:(–—-]\s*+(?P<said>[^\W\d][^()|]{1,40})\)?)?[.!]?",
     re.IGNORECASE,
 )
 """A short name, how often, and what is said behind a sign."""
@@ -115,8 +115,10 @@ _SIGNS = re.compile(
 )
 """What stands between two names on one line."""
 _ONE_OF_SEVERAL = re.compile(
-    r"[\[(]?\s*(?:(?P<first>\d{1,2})\s?[x×]\s+)?(?P<name>[^\W_][^()\[\]]{0,50}?)\.?\s*[\])]?\s*:?"
-    rf"(?:\s*[(\[]?\s*(?P<times>{ANY_TIMES})\s*[)\]]?)?(?:\s*\((?P<said>[^()|]{{1,40}})\))?[.!]?",
+    r"[\[(]?\s*+(?:(?P<first>\d{1,2})\s?[x×]\s+)?"
+    r"(?P<name>[^\W_](?:[^()\[\]]{0,49}?[^()\[\]\s])?)\s*+\.?\s*+[\])]?\s*+:?"
+    rf"(?:\s*+[(\[]?\s*+(?P<times>{ANY_TIMES})\s*+[)\]]?)?(?:\s*+\((?P<said>[^()|]{{1,40}})\))?"
+    r"[.!]?",
     re.IGNORECASE,
 )
 _AGAIN_BEHIND = re.compile(rf"\s+(?:{ONCE_MORE})$", re.IGNORECASE)

@@ -89,7 +89,7 @@ _OF_A_COUNT = (
 )
 """What stands behind a number that counts times or bars."""
 _NUMBER = (
-    rf"(?:\s*[#.]?\s*(?:[1-8]{_AND_ONE_MORE}|\d{{1,5}}(?!{_OF_A_COUNT})"
+    rf"(?:\s*+[#.]?\s*+(?:[1-8]{_AND_ONE_MORE}|\d{{1,5}}(?!{_OF_A_COUNT})"
     r"(?!(?:st|nd|rd|th)\s+(?:time|go|round)\b)[a-d]?|"
     r"(?!x\s*\d|i\s+(?-i:[A-H])(?:[#b♯♭m]|\b))[IVX]{1,4}\b|"
     r"(?<!\bend )(?<!\bfin )(?<!\bfinal )(?<!\bschluss )(?<!\bende )(?<!\bslut )(?<!\bslot )"
@@ -128,7 +128,7 @@ FULL_NAME = full_name_pattern(_BASE)
 _MOST_NAMES_KEPT = 16_384
 """A book of a megabyte has twelve thousand names, each looked at from several sides."""
 _PLAIN_NAME = re.compile(
-    rf"(?P<which>{_WHICH})(?P<base>{_BASE}|[^\W\d_]+(?:[- ][^\W\d_]+)*?\.?)\s*"
+    rf"(?P<which>{_WHICH})(?P<base>{_BASE}|[^\W\d_]+(?:[- ][^\W\d_]+)*?\.?)\s*+"
     rf"(?P<number>{_NUMBER})",
     re.IGNORECASE,
 )
