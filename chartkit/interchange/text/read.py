@@ -46,11 +46,13 @@ from chartkit.interchange.text.kinds.line_kinds import (
 from chartkit.interchange.text.lines import Line, line_of
 from chartkit.interchange.text.names.sheet_names import SheetNames
 from chartkit.interchange.text.own_names.likely_names import with_likely_names
+from chartkit.interchange.text.own_names.names_before_rows import with_colons_before_rows
 from chartkit.interchange.text.own_names.names_by_rule import (
     with_codes_as_names,
     with_counted_names,
     with_underlined_names,
 )
+from chartkit.interchange.text.own_names.names_of_people import with_names_of_people
 from chartkit.interchange.text.own_names.parted_names import with_names_apart
 from chartkit.interchange.text.own_names.unnamed_blocks import with_names_of_blocks
 from chartkit.interchange.text.own_names.weighed_names import WeighedNames
@@ -265,6 +267,8 @@ def _with_names(
     lines: list[Line], is_chords: IsChords, findings: Findings
 ) -> tuple[list[Line], SheetNames]:
     """The lines, names of sections among them as they usually stand; and the names found."""
+    lines = with_names_of_people(lines, is_chords, findings)
+    lines = with_colons_before_rows(lines, is_chords, findings)
     lines = with_counted_bars(lines, is_chords, findings)
     lines = with_remarks_behind_rows(lines, is_chords, findings)
     lines = with_usual_rows(lines, is_chords, findings)

@@ -7,8 +7,12 @@ from dataclasses import dataclass, field
 from chartkit.chart.model import Row, Section, WordsRow
 from chartkit.chart.section_words import PLAYERS, SUNG_KINDS
 from chartkit.interchange.text.song_form.steps import SAME
-from chartkit.interchange.text.vocabulary.references import says_whose, section_named_in
-from chartkit.interchange.text.vocabulary.section_names import section_key
+from chartkit.interchange.text.vocabulary.references import (
+    says_no_chords,
+    says_whose,
+    section_named_in,
+)
+from chartkit.interchange.text.vocabulary.section_names import remark_in_name, section_key
 from chartkit.interchange.text.vocabulary.times_played import rounds_in
 
 _COUNTS_BARS = re.compile(
@@ -107,6 +111,8 @@ class EarlierSections:
             return self.by_kind.get("", self._last_with_music())
         if like or not _is_over_a_verse(key) or _COUNTS_BARS.search(" ".join((name, *remarks))):
             return None  # bars that are counted are bars of its own
+        if any(map(says_no_chords, (remark_in_name(name), key[1], *remarks))):
+            return None
         return self.by_kind.get("verse", self.by_kind.get("chorus"))
 
     def _last_with_music(self) -> int | None:

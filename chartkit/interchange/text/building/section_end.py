@@ -25,6 +25,7 @@ from chartkit.interchange.text.rows.given_chords import (
 )
 from chartkit.interchange.text.song_form.steps import SAME
 from chartkit.interchange.text.vocabulary.section_names import section_key
+from chartkit.interchange.text.vocabulary.sung_words import says_unsung
 
 
 def end_section(sheet: Sheet) -> None:
@@ -33,6 +34,8 @@ def end_section(sheet: Sheet) -> None:
     if not (sheet.opened.name or sheet.rows):
         return
     _take_given(sheet)
+    name = sheet.opened.name.casefold()
+    often = sheet.earlier.row_times.get(name, 1)
     _take_counts(sheet)
     if sheet.opened_by:
         sheet.findings.guess(
@@ -40,11 +43,46 @@ def end_section(sheet: Sheet) -> None:
             f'"{sheet.opened_by}" stands over lines of its own: only its name is used',
             f"{sheet.opened_on}:1",
         )
+    if _take_words_of_same(sheet):
+        sheet.earlier.row_times[name] = often  # its own count is that of this once
     section = replace(sheet.opened, rows=tuple(sheet.rows))
     if sheet.like not in ("", SAME) and not sheet.begun and not section.same_as:
         sheet.like_later[section.span.start] = sheet.like
     at = sheet.earlier.add(section, tuple(sheet.lines_under), sheet.heading_rows)
     _note_given(sheet, at, section)
+
+
+def _take_words_of_same(sheet: Sheet) -> bool:
+    """Makes the open section the earlier one of its name, words and all, where nothing stands under
+    its heading and the chords on that line are those of the earlier one, typed once more;
+    whether it does."""
+    name, home = sheet.opened.name, sheet.earlier.home.get(sheet.opened.name.casefold())
+    if (
+        not (sheet.chords_on_heading and sheet.rows)
+        or home is None
+        or section_key(name)[0] not in SUNG_KINDS
+    ):
+        return False
+    other = sheet.earlier.sections[home]
+    own = [row for row in sheet.rows if not isinstance(row, MusicRow | CueRow)]
+    sung = any(isinstance(row, WordsRow) for row in other.rows)
+    said = [row.text for row in sheet.rows if isinstance(row, CueRow)]
+    if own or not sung or _played(sheet.rows) != _played(other.rows) or any(map(says_unsung, said)):
+        return False
+    sheet.rows = [row for row in sheet.rows if isinstance(row, CueRow)]
+    sheet.lines_under = []
+    sheet.findings.guess(
+        "section-again",
+        f'"{name}" has its chords again and no words under it: it is repeated with its words',
+        f"{sheet.opened_on}:1",
+    )
+    return True
+
+
+def _played(rows: Sequence[Row]) -> list[tuple[tuple[str, int], ...]]:
+    """The chords of some rows with their beats, bar by bar."""
+    bars = [bar for row in rows if isinstance(row, MusicRow) for bar in row.bars]
+    return [tuple((str(one.chord), one.onset) for one in bar.strikes) for bar in bars]
 
 
 def _note_given(sheet: Sheet, at: int, section: Section) -> None:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from chartkit.interchange.text.kinds.line_kinds import Chords, KnownLine, Remark, Words
 from chartkit.interchange.text.lines import Line, letters_of
 from chartkit.interchange.text.quick_looks import has_any
+from chartkit.interchange.text.vocabulary.crowd import is_of_hands_and_feet
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 from chartkit.interchange.text.vocabulary.sung_words import SINGER, VOCALS
@@ -128,6 +129,8 @@ class Margin:
         column, is not sung in the song too, and does not sound sung."""
         gap = _gap_before(one, line, row_end)
         if one.text in self.actions:
+            return True
+        if one.start and is_of_hands_and_feet(one.text) and not is_sung(one, self.sung):
             return True
         if gap < _APART or self._echoes(one, line.text):
             return False

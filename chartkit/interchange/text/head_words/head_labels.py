@@ -68,6 +68,10 @@ _BEFORE_A_NAME = re.compile(
 )
 """What leads to a writer where nothing but a name of at least two words stands behind it: "di G.
 Sartorelli", "t/m Joop Veldkamp", "words and tune Isla Marsh"."""
+_ROLE_AND_NAME = re.compile(
+    rf"(?:{_ROLE}|{_SHORT_ROLE}|tune)\.?\s+(?=(?-i:[^\W\d_a-z]))", re.IGNORECASE
+)
+"""What one person did, before the name, in parentheses or small letters ("(words Ike Tamsin)")."""
 _COPYRIGHT = re.compile(r"(?:©|\(c\))\s*(?:(?:19|20)\d\d\s*,?\s*)?", re.IGNORECASE)
 _PERFORMING = frozenset(["artist", "band", "interpret", "interprète", "intérprete", "intérprete"])
 """Who plays a song, beside whom somebody else may have written it."""
@@ -107,13 +111,15 @@ def writer_of(text: str) -> str:
     words and music apart; empty where none begin the line."""
     if len(text) > _LONGEST:
         return ""
-    if text[:1] + text[-1:] == "()" and text.count("(") == 1:
-        text = text[1:-1].strip()
+    inside = text[:1] + text[-1:] == "()" and text.count("(") == 1
+    text = text[1:-1].strip() if inside else text
     if several := _each_with_a_role(text):
         return ", ".join(several)
     match = _WRITER.match(text)
     name = text[match.end() :].strip() if match is not None else ""
     bare = _BEFORE_A_NAME.match(text) if not name else None
+    if not name and bare is None and (inside or text[:1].islower()):
+        bare = _ROLE_AND_NAME.match(text)
     behind = text[bare.end() :].strip() if bare is not None else ""
     if names_people(undated(_COPYRIGHT.sub("", behind))):
         name = behind

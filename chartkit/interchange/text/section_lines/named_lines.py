@@ -22,6 +22,7 @@ from chartkit.interchange.text.names.headings import Heading
 from chartkit.interchange.text.names.unknown_names import of_two_names
 from chartkit.interchange.text.rows.inline_chords import are_sung_with_chords
 from chartkit.interchange.text.section_lines.form_lines import FormLines
+from chartkit.interchange.text.section_lines.named_parts import named_part
 from chartkit.interchange.text.section_lines.names_again import (
     NamesAbove,
     again_over_chords,
@@ -92,6 +93,9 @@ class NamedLines:
             return list(self._numbered(at, line))
         if again := self._again(at, plain):
             return again
+        if (part := named_part(self.sheet, self.known, self.names, at)) is not None:
+            self.names.add(part.name)
+            return [KnownLine(line, part)]
         if heading is not None:
             return self._by_heading(at, line, heading)
         if are_sung_with_chords(line, self.sheet.tokens):

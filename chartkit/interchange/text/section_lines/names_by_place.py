@@ -20,21 +20,23 @@ from chartkit.interchange.text.kinds.line_kinds import (
 )
 from chartkit.interchange.text.kinds.sheet_lines import (
     LONGEST,
-    is_music,
 )
-from chartkit.interchange.text.lines import Line, letters_of, text_at
+from chartkit.interchange.text.lines import Line, letters_of
 from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.section_lines.names_before_chords import name_and_chords
 from chartkit.interchange.text.section_lines.names_by_reference import (
     COUNT_BEHIND,
     NamesByReference,
 )
 from chartkit.interchange.text.song_form.roadmap import label_end
-from chartkit.interchange.text.tokens import STRUCK
-from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
+from chartkit.interchange.text.vocabulary.directions import (
+    count_words,
+    is_direction,
+    names_player,
+)
 from chartkit.interchange.text.vocabulary.ends_on import song_end
 from chartkit.interchange.text.vocabulary.form_words import section_meant
 from chartkit.interchange.text.vocabulary.key_words import says_how_much_higher
-from chartkit.interchange.text.vocabulary.reference_lines import is_about_the_song
 from chartkit.interchange.text.vocabulary.section_names import (
     SUNG_OR_SAID,
     is_short_name,
@@ -42,18 +44,6 @@ from chartkit.interchange.text.vocabulary.section_names import (
 )
 from chartkit.interchange.text.vocabulary.times_played import times_of
 
-_ANY_NAME = re.compile(
-    r"\s*(?P<name>[^\W\d_][^\W_]*(?:(?:[ -]|\.[ -]?)[^\W_]+){0,2}\.?)\s*:\s+(?P<row>[A-H|(].*)"
-)
-_FAR_BEHIND = re.compile(r"\s{3,}(?P<said>[^\W\d_A-H][^\W\d_][^|()]{1,40})$")
-"""A word or a few far behind a row of chords, said of it."""
-_NO_SECTION = re.compile(
-    r"\b(?:time|chords?|akkorde|acordes|accords|key|capo|last|first|end|or|like|walk|run|play|"
-    r"note|use|uses|used|alt|alternative|shapes?|turn|mal|then|change|changes|pattern)\b",
-    re.IGNORECASE,
-)
-"""Words before a colon that say something of the chords behind it."""
-_OF_THE_END = re.compile(r"(?:the )?(?:last|final|end)(?: (?:time|line|bars?))?", re.IGNORECASE)
 _CHORDS_AS = re.compile(
     r"\s*,?\s+(?:with\s+)?chords\s+(?=(?:same\s+)?(?:as|like)\s)", re.IGNORECASE
 )
@@ -85,8 +75,6 @@ _PARTED = re.compile(r"\s*(?:[,;:(]|\s[-–—])")
 """A sign between a name and what is said at length."""
 _LONGEST_SHORT = 6
 _MOSTLY = 0.7
-_MOST_BELOW = 6
-"""So many empty lines below are the end of a sheet."""
 _MOST_LINES = 2_000
 """A longer text is a book of songs, in which many refrains begin with the same words."""
 _FEWEST_LETTERS = 6
@@ -110,7 +98,7 @@ class NamesByPlace(NamesByReference):
         ``bare`` is its text without pictures.
         """
         text = line.text.strip()
-        if self.sheet.is_row(at) and ":" not in text:
+        if self.sheet.is_row(at) and ":" not in text and not names_player(text.split(" - ")[0]):
             again = self._once_more(at, text) if _LETTER_AND_REMARK.fullmatch(text) else None
             return [KnownLine(line, again)] if again is not None else []
         if at and label_end(self.sheet.lines[at - 1].text):
@@ -134,7 +122,7 @@ class NamesByPlace(NamesByReference):
         )
         if (kind := self._first(at, text, first)) is not None:
             return list(self._with_end(line, kind))
-        if named := self._by_colon(at, line):
+        if named := name_and_chords(self.sheet, at, line):
             return list(named)
         kind = self._first(at, text, (self._over_chords, self._of_a_kind, self._by_first_words))
         kind = kind or self._short_alone(at, bare)
@@ -152,7 +140,7 @@ class NamesByPlace(NamesByReference):
         kind = self._first(at, text, readers)
         if kind is not None:
             return [KnownLine(line, kind)]
-        return list(self._by_colon(at, line))
+        return list(name_and_chords(self.sheet, at, line))
 
     def _first(self, at: int, text: str, readers: Sequence[_Reader]) -> LineKind | None:
         """What the first reader makes of a line that knows it."""
@@ -334,40 +322,6 @@ class NamesByPlace(NamesByReference):
         if not (apart or self.sheet.stands_over_chords(at)):
             return None
         return self._learned(SectionStart(text.rstrip(".:"), guessed=True))
-
-    def _by_colon(self, at: int, line: Line) -> tuple[KnownLine, ...]:
-        """A section of any name before a colon and its chords ("Kick off: D G A D"), where no
-        words stand under these; nothing for any other line."""
-        match = _ANY_NAME.fullmatch(line.text) if len(line.text) <= LONGEST else None
-        if match is None or is_about_the_song(line.text):
-            return ()
-        empty = self.sheet.is_empty(at - 1) and self.sheet.is_empty(at + 1)
-        barred = match["row"].startswith("|") and _OF_THE_END.fullmatch(match["name"]) is not None
-        turned = match["name"].casefold() == "turn"  # the last bars of the verse, once more
-        if _NO_SECTION.search(match["name"]) and not ((barred or turned) and empty):
-            return ()
-        behind = _FAR_BEHIND.search(match["row"])
-        played = match["row"][: behind.start()] if behind is not None else match["row"]
-        row = self.sheet.tokens.row(replace(line, text=" " * match.start("row") + played))
-        if row is None or not is_music(row) or self._has_words_below(at):
-            return ()
-        last = not any(one.text for one in self.sheet.lines[at + 1 : at + _MOST_BELOW])
-        if sum(token.kind in STRUCK for token in row) < 2 - last:
-            return ()
-        said = (behind["said"],) if behind is not None else ()
-        name = match["name"].strip()
-        start = SectionStart(name, remarks=said, guessed=True, with_chords=True)
-        return KnownLine(line, start), KnownLine(line, Chords(row, behind_name=True))
-
-    def _has_words_below(self, at: int) -> bool:
-        """Whether what stands right below a line can only be words: no chords, also behind a name
-        of their own."""
-        below = text_at(self.sheet.lines, at + 1)
-        if not below.strip() or self.sheet.rows[at + 1] is not None:
-            return False
-        match = _ANY_NAME.fullmatch(below) if len(below) <= LONGEST else None
-        row = self.sheet.tokens.row(Line(0, match["row"])) if match is not None else None
-        return row is None or not is_music(row)
 
 
 @kept

@@ -7,6 +7,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Blank,
     Chords,
     ChordsBehind,
+    ChordsWithin,
     KnownLine,
     Note,
     Remark,
@@ -83,6 +84,7 @@ def with_roadmaps(
     sheet = SheetBlocks([block for block, _ in parted])
     if not _FEWEST_WRITTEN <= len(sheet.starts) <= _MOST_WRITTEN + 1:
         return list(known), []
+    _put_said_of_times(sheet, [text for _, text in parted], is_chords)
     read = put_orders_of_lines(sheet, [text for _, text in parted], row_of, is_chords)
     for at, (_, text) in enumerate(parted):
         if at in read:
@@ -98,6 +100,42 @@ def with_roadmaps(
         elif label_end(text):
             _put_over_repeats(sheet, at, text, is_chords)
     return [one for block in sheet.blocks for one in block], sheet.added
+
+
+def _put_said_of_times(sheet: SheetBlocks, texts: Sequence[str], is_chords: IsChords) -> None:
+    """Makes remarks of lines below all music that were read as a section of the sheet again and say
+    of one of its times how that is played ("2nd V2: rubato"), where a line with a label gives the
+    order: that says when the section is played."""
+    labelled = [at for at, text in enumerate(texts) if label_end(text)]
+    music = [i for i, block in enumerate(sheet.blocks) if any(map(_is_sung_or_played, block))]
+    below = [i for i in sheet.starts if i > music[-1]] if labelled and music else []
+    said = {at: one for at in below if (one := _said_of_a_time(sheet, at, texts[at]))}
+    if not said:
+        return
+    blocks = [
+        (KnownLine(block[0].line, Remark(said[at])),) if at in said else block
+        for at, block in enumerate(sheet.blocks)
+    ]
+    if any(_stops(SheetBlocks(list(blocks)), at, texts[at], is_chords) for at in labelled):
+        for at, one in said.items():
+            sheet.put(at, Remark(one))
+
+
+def _said_of_a_time(sheet: SheetBlocks, at: int, text: str) -> str:
+    """What a line that starts one section says of one of its times; empty for any other line."""
+    starts = starts_in(sheet.blocks[at])
+    if len(starts) != 1 or not starts[0].remarks or starts[0].times > 1:
+        return ""
+    text = text.strip(" *•-–")
+    if text.startswith("=="):  # a name by evidence, written in our own way
+        text = f"{starts[0].name}: {', '.join(starts[0].remarks)}"
+    names = [one.name for one in sheet.others(at)]
+    long = len(text) > LONGEST_SAID
+    return "" if long or said_of_one(text, names, True) is None else text
+
+
+def _is_sung_or_played(one: KnownLine) -> bool:
+    return isinstance(one.kind, Words | Chords | ChordsBehind | ChordsWithin)
 
 
 def _put_over_repeats(sheet: SheetBlocks, at: int, text: str, is_chords: IsChords) -> None:
@@ -205,7 +243,9 @@ def _said(
     others = sheet.others(at)
     apart = _stands_apart(sheet, at)
     if (one := _said_of_one(sheet, at, text, apart)) is not None:
-        return OrderedLines((), {one: (1, text.strip())})
+        bare = text.strip()
+        bare = bare[1:-1].strip() if bare[:1] + bare[-1:] in ("()", "[]") else bare
+        return OrderedLines((), {one: (1, bare)})
     own = 0 if label_end(text) else own_label_end(text)
     label = label_end(text) or own
     called = label > 0 and not _PARTS_A_LABEL.isdisjoint(text[:label])

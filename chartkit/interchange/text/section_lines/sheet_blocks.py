@@ -10,6 +10,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Chords,
     KnownLine,
     Note,
+    Remark,
     Roadmap,
     SectionStart,
     Words,
@@ -86,7 +87,7 @@ class SheetBlocks:
     def _keys_played(self) -> tuple[Key, ...]:
         return tuple(key for at, key in enumerate(self.keys) if at not in self._givers)
 
-    def put(self, at: int, kind: Blank | Note | Roadmap) -> None:
+    def put(self, at: int, kind: Blank | Note | Remark | Roadmap) -> None:
         """Makes one line of a kind of a block."""
         before, self.blocks[at] = self.blocks[at], (KnownLine(self.blocks[at][0].line, kind),)
         self.ordered = self.ordered or isinstance(kind, Roadmap)

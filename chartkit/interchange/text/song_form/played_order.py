@@ -76,6 +76,7 @@ def _said_of_times(section: Section) -> dict[int, tuple[Row, ...]]:
 
 def _time_meant(text: str, name: str) -> int:
     """Which of the sections of a name a cue speaks of; 0 where it does not say so."""
+    text = text.strip("()[] ")
     named = which_time(text)
     if named is not None and (named[0] < 0 or named[1].casefold().startswith(name.casefold())):
         return named[0]

@@ -364,7 +364,7 @@ class StepReader:
                 goes_on = (leads and sure) or until
                 self.vamps |= goes_on and len(self.steps) == 1
                 step.row.append(row)
-                self._say(f"{stays} {said}".strip(), "", -1)
+                self._say(f"{stays} {said}".strip(), "", -1 if stays else self.text.find(said))
                 return True
         return False
 
@@ -373,7 +373,7 @@ class StepReader:
             return
         count = count_words(clause)
         self.words += count.all
-        self.known_words += count.all if is_unsung(clause) else count.known
+        self.known_words += count.all if is_unsung(clause) or is_known_name(clause) else count.known
         self.signs += bool(BAR_COUNT.search(clause)) or (is_direction(clause) and count.all < 3)
         over = OVER_ANOTHER.search(clause)
         if over is not None and not step.like and not step.row:

@@ -47,6 +47,10 @@ _VOICES = frozenset(
 """Who is alone behind the word in Spanish, Italian and Portuguese."""
 _PLAYED = frozenset({"riff", "lick", "groove", "motif", "theme", "hook"})
 """What a band plays in a section, where no section has that name."""
+_FILLED_IN = frozenset(
+    ["fill", "fills", "hit", "hits", "stab", "stabs", "run", "relleno", "wirbel", "roffel", "rulle"]
+)
+"""What one player adds to a section, behind who it is ("drums fill")."""
 _FEWEST_LETTERS = 2
 """In a sheet with so many sections called by letters a letter may stand for one."""
 _MANNERS_OF_ENDING = ("big ", "slow ", "tag ", "cold ", "quiet ")
@@ -172,8 +176,8 @@ class StepsSoFar:
         """Whether a name behind others is the next step, not a remark on the one before."""
         if sign in ("(", "[", ":", "=") or section_key(name)[0] == "vamp":
             return False
-        if name.casefold() in _PLAYED and section_key(name)[0] not in self.known.kinds:
-            return False  # "Outro - riff again"
+        if self._is_played_within(name, rest):
+            return False
         plays = section_key(name)[0] == "kazoo" and "kazoo" not in self.known.kinds
         if plays and not (times_of(rest) or self.chords_behind(rest)):
             return False  # who plays
@@ -185,6 +189,22 @@ class StepsSoFar:
         if said and section_key(name)[0] not in self.known.kinds and is_direction(name):
             return False  # "Bridge - half volume, build up"
         return not (sign == "-" and said)
+
+    def _is_played_within(self, name: str, rest: str) -> bool:
+        """Whether a name behind another section, which the sheet does not have, says what is
+        played there: a riff, a fill, or how the last chord of the song is struck."""
+        if section_key(name)[0] in self.known.kinds:
+            return False
+        if name.casefold() in _PLAYED:
+            return True  # "Outro - riff again"
+        if times_of(rest) or self.chords_behind(rest) or self.reads_as_chords(rest):
+            return False
+        last = self.steps[-1]
+        if section_key(last.name)[0] == "end" and last.row:
+            return True  # "End on Bb, button"
+        *who, what = name.casefold().split()
+        fills = bool(who) and what in _FILLED_IN and is_direction(" ".join(who))
+        return fills and not is_known_name(name)  # "Bridge, no vocal, drums fill"
 
     def chords_behind(self, rest: str) -> tuple[str, str] | None:
         """What leads to chords ("on"), and the chords; None where there are none."""

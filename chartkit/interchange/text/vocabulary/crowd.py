@@ -43,3 +43,26 @@ def is_shorthand_of_the_crowd(text: str) -> bool:
     bare = text.strip(" ().!")
     short = len(bare.split()) <= _FEW_WORDS and _NO_ARTICLE.match(bare) is not None
     return short and is_of_the_crowd(text)
+
+
+_OF_HANDS_IN_WORDS = """
+clap claps stamp stamps stomp stomps snap snaps click clicks thump thumps slap slaps knock knocks
+tap taps klatsch klatschen stampf stampfen patsch schnipp schnipsen schnips klopf klopfen tape
+tapez frappe frappez clac palma palmas palmada palmadas pisotón pisotones zapatazo chasquido
+battito battiti battimani pestone pestoni schiocco klap klappen stampen knip knippen tik klapp
+klappa stampa tramp knäpp klask knips trykk palminhas bate batida klaśnij tupnij tup
+"""
+_OF_HANDS = frozenset(_OF_HANDS_IN_WORDS.split())
+_BETWEEN_MOVES = frozenset(["and", "und", "et", "y", "e", "i", "en", "och", "og", "x2", "x3", "x4"])
+_LONGEST_MOVES = 60
+
+
+@kept
+def is_of_hands_and_feet(text: str) -> bool:
+    """Whether a few words say only what hands and feet do ("stamp, stamp", "clap clap
+    stomp"), which nobody sings."""
+    if len(text) > _LONGEST_MOVES:
+        return False
+    words = [word.strip(".,;:!-–").casefold() for word in text.split()]
+    moves = [word for word in words if word and word not in _BETWEEN_MOVES]
+    return bool(moves) and all(move in _OF_HANDS for move in moves)

@@ -200,6 +200,7 @@ _WHICH = {
     "seconde": 2, "2e": 2, "2ème": 2, "segunda": 2, "segundo": 2, "seconda": 2, "secondo": 2,
     "tweede": 2, "andra": 2, "anden": 2, "andre": 2,
     "third": 3, "3rd": 3, "dritte": 3, "dritten": 3, "dritter": 3, "drittes": 3, "troisième": 3,
+    "2ª": 2, "2º": 2, "2a": 2, "3ª": 3, "3º": 3, "3a": 3,
     "3e": 3, "3ème": 3, "tercera": 3, "tercer": 3, "tercero": 3, "terceira": 3, "terceiro": 3,
     "terza": 3, "terzo": 3, "derde": 3, "tredje": 3,
     "last": -1, "final": -1, "letzte": -1, "letzten": -1, "letzter": -1, "letztes": -1,

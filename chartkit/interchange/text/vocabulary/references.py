@@ -243,3 +243,35 @@ def says_chords_unknown(text: str) -> bool:
     """Whether a remark says that nobody knows the chords of a section, so that it has none of
     another's."""
     return len(text) <= _LONGEST_UNKNOWN and _UNKNOWN.search(text) is not None
+
+
+_FREE = (
+    r"(?:totally |completely |all |ganz |total )?"
+    r"(?:free(?:ly)?(?: (?:form|time|jam|improv\w*|for all))?|free[- ]for[- ]all|frei(?:e \w+)?|"
+    r"libre|liber[oa]|livre|vrij|fritt|fri|swobodnie)"
+)
+_NO_CHANGES = (
+    r"(?:no|without|keine|ohne|sans|pas d['’]|sin|senza|sem|geen|zonder|inga|utan|ingen|uten|uden|"
+    rf"bez) ?(?:{_CHORDS}|key|form|harmony|tonart|tonalité|tonalidad|tonalità|toonsoort)"
+)
+_OF_BEATS = (
+    r"(?:drum(?:s|mer)?|perc(?:ussion|\.)?|claps?|hand ?claps|clapping|stomps?|congas?|bongos|"
+    r"djembe|"
+    r"caj[oó]n|washboard|spoons|bones|tambourine|shakers?|beatbox|feet|schlagzeug|trommeln?|klatschen|"
+    r"batterie|percussions|tambours?|batería|percusi[oó]n|palmas|batteria|percussioni|mani|bateria|"
+    r"percussão|slagwerk|trommels?|klappen|trummor|slagverk|klapp|trommer|slagtøj|perkusja|bębny)"
+)
+_ONLY_BEATS = (
+    rf"(?:only |just |nur |solo |sólo |só |alleen |bara |kun |tylko )?{_OF_BEATS}"
+    rf"(?:(?: ?(?:[,+&/]|and|und|et|y|e|en|och|og|i) ?){_OF_BEATS})*"
+    r"(?: (?:only|alone|solo|allein|nur|seule?s?|sol[oa]s?|só|alleen|ensamt?|alene))?"
+)
+_NONE_THERE = re.compile(
+    rf"(?:{_FREE}|{_ONLY_BEATS})(?=\s*(?:$|[,;.:(–-]))|.{{0,40}}\b{_NO_CHANGES}\b", re.IGNORECASE
+)
+
+
+def says_no_chords(text: str) -> bool:
+    """Whether a remark says that a section has no chords of its own or of others: it is free, or
+    only drums and hands are heard ("free, drums cue the end", "drums only, 8 bars")."""
+    return _NONE_THERE.match(text.strip(" ()")) is not None

@@ -154,6 +154,9 @@ _FINAL = ("final", "finale")
 _ROMAN = {"II": "2", "III": "3", "IV": "4", "VI": "6", "VII": "7", "VIII": "8"}
 """Roman numbers that are no short names of sections, as I and V are."""
 _NUMBER_FIRST = re.compile(r"(\d{1,2})[.)]?\s+(?=[^\W\d_])")
+POSSESSIVE = r"(?:[^\W\d_]{2,16}(?:['’][sS]|[sS]['’])\s+)"
+"""Who sings a section, before its name ("Shantyman's verse")."""
+_SOMEBODYS = re.compile(rf"(?:the\s+)?(?P<who>{POSSESSIVE})(?=[^\W\d_]{{4}})", re.IGNORECASE)
 _ONLY_A_NUMBER = re.compile(r"\d{1,2}")
 _ORDINAL = re.compile(r"(\d{1,2})[^\W\d]{0,4}[°:]?[ae]?", re.IGNORECASE)
 _HALVES = frozenset({"half", "halber", "halve", "demi"})
@@ -207,6 +210,11 @@ def section_key(name: str) -> tuple[str, str]:
         kind, number = section_key(bare[first.end() :])
         counted = kind in KINDS or (kind.isalpha() and len(kind) > 2)
         return (kind, first[1]) if counted and not number else (bare.casefold(), "")
+    if (who := _SOMEBODYS.match(bare)) is not None:
+        kind, number = section_key(bare[who.end() :])
+        return (
+            (kind, f"{who['who'].casefold()}{number}") if kind in KINDS else (bare.casefold(), "")
+        )
     parts = _PLAIN_NAME.fullmatch(bare)
     if parts is None:
         return bare.casefold(), ""

@@ -25,6 +25,7 @@ _PERSONS = re.compile(rf"{PERSON}(?:{_JOINED}{PERSON}){{0,3}}")
 _OTHERWISE = re.compile(
     r"\b(?:[Vv]ersion|[Dd]emo|[Ll]ive|[Rr]eprise|[Tt]ake|[Pp]art|[Ss]ong|[Mm]ix|[Kk]ey|[Tt]he|[Aa](?!\.)|"
     r"[Cc]apo|[Tt]empo|[Tt]une|[Cc]hords?|[Ss]et|[Vv]erse|[Cc]horus|[Ii]ntro|"
+    r"[Tt]exte?|[Ww]ords|[Ll]yrics?|[Mm]usi(?:c|k|que|ca)|[Pp]aroles|[Ll]etra|[Mm]elodie|"
     r"[Aa]ct|[Ss]cene|[Pp]age|[Bb]ook|[Nn]umber|[Oo]ne|[Tt]wo|[Tt]hree|[Ff]our|[Ff]ive)\b|"
     r"\b(?i:in|on|my|of|to|for|me|you|your|our|we|is|it|all|not|no|from)\b|[’'](?:s|t|re|ll|ve)\b"
 )

@@ -1,0 +1,69 @@
+"""Sections whose names say that they are a part of the song ("Drum bit", "Dance break 32 bars,
+strings only"), alone between other sections or over their own chords."""
+
+import re
+from collections.abc import Sequence
+
+from chartkit.interchange.text.kinds.line_kinds import Chords, KnownLine, SectionStart, Words
+from chartkit.interchange.text.kinds.sheet_lines import SheetLines
+from chartkit.interchange.text.song_form.steps import KnownNames
+from chartkit.interchange.text.vocabulary.directions import count_words
+from chartkit.interchange.text.vocabulary.form_words import BAR_COUNT, OVER_OR_LIKE
+from chartkit.interchange.text.vocabulary.part_words import part_named
+from chartkit.interchange.text.vocabulary.section_names import is_known_name
+from chartkit.interchange.text.vocabulary.times_played import count_among, times_of
+
+_SIGNS = " \t,;:.!–—-()[]"
+_MOST_BLANKS = 4
+"""So many lines below are looked at; more empty ones are the end of a song."""
+
+
+def named_part(
+    sheet: SheetLines, known: Sequence[KnownLine], names: KnownNames, at: int
+) -> SectionStart | None:
+    """The part of the song that a line names; None for any other line.  ``known`` are the lines
+    above, ``names`` those of the sections above."""
+    match = part_named(sheet.lines[at].text.strip())
+    if match is None or not names.kinds or not _stands_apart(sheet, known, at, match):
+        return None
+    name = match["name"] + (match["number"] or "")
+    if is_known_name(name) or sheet.is_chords(name) or sheet.names.is_full(name):
+        return None
+    said = match["more"].strip(_SIGNS)
+    said += ")" * (said.count("(") - said.count(")"))
+    times, said = (times_of(said), "") if times_of(said) else count_among(said)
+    if OVER_OR_LIKE.match(said) or any(map(sheet.is_chords, said.split(",")[:1])):
+        return None  # whose music it has, or its own
+    return SectionStart(name, max(1, times), "", (said,) if said else (), guessed=True)
+
+
+def _stands_apart(
+    sheet: SheetLines, known: Sequence[KnownLine], at: int, match: re.Match[str]
+) -> bool:
+    """Whether a line stands where a section begins, and no words stand under it."""
+    above = known[-1].kind if known else None
+    under_chords = isinstance(above, Chords) and not above.behind_name
+    if under_chords or not _has_no_words_below(sheet, at):
+        return False
+    if sheet.is_empty(at - 1) or not isinstance(above, SectionStart | Words):
+        return True
+    if isinstance(above, Words):  # the last ones of the section above
+        return count_words(match["name"]).strong > 0 or BAR_COUNT.search(match["more"]) is not None
+    names = (one.kind.name for one in known[:-1] if isinstance(one.kind, SectionStart))
+    more = above.remarks or above.times > 1 or part_named(above.name)
+    return bool(more) or above.name in names  # else this may be its words
+
+
+def _has_no_words_below(sheet: SheetLines, at: int) -> bool:
+    """Whether a row of chords, another section or nothing stands below a line."""
+    lines = sheet.lines[at + 1 : at + 1 + _MOST_BLANKS]
+    below = next((i for i, line in enumerate(lines, at + 1) if line.text.strip()), None)
+    if below is None:
+        return True
+    text = sheet.lines[below].text.strip()
+    return (
+        sheet.is_row(below)
+        or sheet.headings[below] is not None
+        or sheet.names.end_at(text) > 0
+        or part_named(text) is not None
+    )
