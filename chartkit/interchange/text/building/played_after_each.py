@@ -5,7 +5,7 @@ Source of the words: common practice, no source.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from chartkit.chart.model import CueRow, Section, WordsRow
@@ -22,6 +22,13 @@ _AFTER_EACH = re.compile(
     r"versos?|strofa|strofe|vers|zwrotce)|(?P<other>[^\W\d_]{3,20}))\b",
     re.IGNORECASE,
 )
+_AFTER_EACH_ONE = re.compile(
+    r"(?:after|nach|après|después de|depois de|dopo|na|efter|etter|po)\s+"
+    r"(?:each|every|jede[rmn]?|chaque|chacun|chacune|cada|ogni|elke?|ieder|varje|hvert?|hver|każdej)"
+    r"(?:\s+(?:one|un[oa]?))?",
+    re.IGNORECASE,
+)
+"""The same, said without the word for a verse ("Chorus after each")."""
 
 
 def _written_elsewhere(sections: Sequence[Section], at: int) -> int | None:
@@ -52,7 +59,8 @@ def _kind_followed(section: Section) -> str:
             kind = "verse" if match["verse"] else kind_meant(match["other"])
             if kind:
                 return kind
-    return ""
+    alone = any(_AFTER_EACH_ONE.fullmatch(cue.text.strip(" .:()")) for cue in _cues(section))
+    return "verse" if alone and section_key(section.name)[0] != "verse" else ""
 
 
 def with_sections_after_each(sections: Sequence[Section], findings: Findings) -> list[Section]:
@@ -74,7 +82,7 @@ def with_sections_after_each(sections: Sequence[Section], findings: Findings) ->
     if any(section_key(one.name) == key for one in later) or key[0] == kind:
         return list(sections)
     again = Section(sections[at].name, times=sections[at].times, span=sections[at].span)
-    result = list(sections[: at + 1])
+    result = [*_behind_each_above(sections[:at], sections[at], again, kind)]
     for one in later:
         result.append(one)
         if section_key(one.name)[0] == kind:
@@ -88,6 +96,22 @@ def with_sections_after_each(sections: Sequence[Section], findings: Findings) ->
             f"{again.span.start}:1",
         )
     return result
+
+
+def _behind_each_above(
+    above: Sequence[Section], refrain: Section, again: Section, kind: str
+) -> Iterator[Section]:
+    """The sections above a refrain and the refrain; behind the first of a kind and then ``again``
+    behind each other, where several of that kind stand above it one after another."""
+    followed = [at for at, one in enumerate(above) if section_key(one.name)[0] == kind]
+    together = len(followed) > 1 and followed[-1] == len(above) - 1
+    if not together or followed != [*range(followed[0], len(above))]:
+        yield from (*above, refrain)
+        return
+    for at, one in enumerate(above):
+        yield one
+        if at in followed:
+            yield refrain if at == followed[0] else again
 
 
 def _with_verses_apart(sections: Sequence[Section], at: int) -> tuple[list[Section], int]:

@@ -1,5 +1,5 @@
 """Numbers of verses, or of those who enter in a round, in other signs than a full stop: "(1) Who
-left", "<2>", "3: And when", "#2".
+left", "<2>", "3: And when", "#2"; or as words ("First:", "Second:").
 
 Source of the forms: common practice, no source.
 """
@@ -11,11 +11,17 @@ from dataclasses import replace
 from chartkit.interchange.text.lines import Line, is_empty, text_at
 from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.order_words import which_one
 
 _NUMBERED = re.compile(
     r"(?P<before>\s*(?P<open>[(\[<{#]|\*{1,2})?\s?(?P<number>\d{1,2})\s?(?P<close>[)\]>}:/°º]|\.\)|\*{1,2})?)"
     r"(?P<rest>\s+[^\W\d_\"“„«'’¿¡].*|\s+[\"“„«'’¿¡]?[^\W\d_].*|\s*)"
 )
+_ORDINAL = re.compile(
+    r"(?P<before>\s*(?P<open>[(\[*]{0,2})(?P<number>[^\W\d_]{3,9})(?P<close>[)\]*]{0,2}:[)\]*]{0,2}))"
+    r"(?P<rest>\s*)"
+)
+"""An ordinal with a colon, alone on its line."""
 _LONGEST, _MOST_LINES = 240, 5_000
 _FEWEST = 2
 _PAIRS = {"(": ")", "[": "]", "<": ">", "{": "}", "*": "*", "**": "**", "#": "", "": ""}
@@ -29,7 +35,7 @@ def with_plain_verse_numbers(lines: Sequence[Line], is_chords: IsChords) -> list
         return list(lines)
     result = list(lines)
     for places in _by_signs(lines, is_chords).values():
-        numbers = [int(match["number"]) for match in places.values()]
+        numbers = [_number_of(match) for match in places.values()]
         first = numbers[0]
         if len(numbers) < _FEWEST or first not in (1, _FEWEST):
             continue
@@ -38,7 +44,7 @@ def with_plain_verse_numbers(lines: Sequence[Line], is_chords: IsChords) -> list
         for at, match in places.items():
             width = match.end("before")
             indent = len(match["before"]) - len(match["before"].lstrip())
-            text = (" " * indent + f"{match['number']}.").ljust(width)
+            text = (" " * indent + f"{_number_of(match)}.").ljust(width)
             result[at] = replace(lines[at], text=f"{text}{match['rest']}".rstrip())
     return result
 
@@ -52,13 +58,19 @@ def _by_signs(
     for at, line in enumerate(lines):
         if not 0 < len(line.text) <= _LONGEST or line.where:
             continue
-        match = _NUMBERED.fullmatch(line.text)
-        if match is None or not _is_in_signs(match):
+        match = _NUMBERED.fullmatch(line.text) or _ORDINAL.fullmatch(line.text)
+        if match is None or not (_is_in_signs(match) or match.re is _ORDINAL):
             continue
         if _begins_verse(lines, at, match["rest"].strip(), is_chords):
             signs = (match["open"] or "", match["close"] or "")
             found.setdefault(signs, {})[at] = match
     return found
+
+
+def _number_of(match: re.Match[str]) -> int:
+    """The number of a verse in figures or as an ordinal; 0 or less for any other word."""
+    number = match["number"]
+    return int(number) if number.isdecimal() else which_one(number)
 
 
 def _is_in_signs(match: re.Match[str]) -> bool:

@@ -203,6 +203,8 @@ _WHICH = {
     "2ª": 2, "2º": 2, "2a": 2, "3ª": 3, "3º": 3, "3a": 3,
     "3e": 3, "3ème": 3, "tercera": 3, "tercer": 3, "tercero": 3, "terceira": 3, "terceiro": 3,
     "terza": 3, "terzo": 3, "derde": 3, "tredje": 3,
+    "fourth": 4, "4th": 4, "vierte": 4, "quatrième": 4, "cuarta": 4, "quarta": 4, "vierde": 4,
+    "fjärde": 4, "fjerde": 4, "fifth": 5, "5th": 5, "fünfte": 5, "cinquième": 5, "quinta": 5,
     "last": -1, "final": -1, "letzte": -1, "letzten": -1, "letzter": -1, "letztes": -1,
     "dernier": -1, "dernière": -1, "derniere": -1, "último": -1, "última": -1, "ultimo": -1,
     "ultima": -1, "laatste": -1, "sista": -1, "siste": -1, "sidste": -1, "ostatni": -1,
