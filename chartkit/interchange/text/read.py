@@ -69,7 +69,10 @@ from chartkit.interchange.text.rewriting.bars_in_words import without_bars_in_wo
 from chartkit.interchange.text.rewriting.cells import with_cells_written_out
 from chartkit.interchange.text.rewriting.chord_labels import without_labels
 from chartkit.interchange.text.rewriting.chords_below import with_chords_first
-from chartkit.interchange.text.rewriting.chords_throughout import with_chords_throughout
+from chartkit.interchange.text.rewriting.chords_throughout import (
+    with_chords_throughout,
+    with_only_chords_above,
+)
 from chartkit.interchange.text.rewriting.chords_under_words import with_chords_above
 from chartkit.interchange.text.rewriting.columns import one_after_another
 from chartkit.interchange.text.rewriting.copy_notes import without_copy_notes
@@ -220,6 +223,7 @@ def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> lis
     lines = with_stacks_apart(lines, tokens.is_chords, findings)
     lines = with_songs_said(lines, tokens.is_chords, findings)
     lines = without_set_list(lines, tokens.is_chords, findings)
+    lines = with_only_chords_above(lines, tokens.is_chords, findings)
     lines = with_sections_told(lines, tokens.is_chords, findings)
     lines = with_next_tunes(without_labels(lines, tokens.is_chords), tokens)
     lines = with_orders_apart(lines)

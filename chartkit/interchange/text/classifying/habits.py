@@ -57,6 +57,16 @@ class Habits:
         return first
 
     @cached_property
+    def _last_bare_starts(self) -> dict[tuple[str, str], int]:
+        """Where the last section of each meaning starts that has nothing under its name."""
+        kinds = [*(one.kind for one in self.known), Blank()]
+        return {
+            section_key(kind.name): at
+            for at, (kind, below) in enumerate(pairwise(kinds))
+            if isinstance(kind, SectionStart) and isinstance(below, Blank | SectionStart)
+        }
+
+    @cached_property
     def _pairs(self) -> list[tuple[Chords, str]]:
         """The rows of chords with the words right under them."""
         filled = [one for one in self.known if not isinstance(one.kind, Blank)]

@@ -77,6 +77,8 @@ _MOST_AROUND, _IN_PARENTHESES = 5.5, 2.0
 words below one in parentheses."""
 _PLAYED_ALONE = 3.0
 """The weight of a single line under the name of a solo or an intro, where nobody sings (ours)."""
+_SUNG_AGAIN = -3.0
+"""The weight of a single line under the first name of a section that is asked for again (ours)."""
 _LINES_OF_A_STANZA, _WHOLE = 4, 1.0
 """Stanzas mostly have an even count of lines, often four (common practice, no source); what it
 weighs that a line completes one (ours)."""
@@ -264,11 +266,13 @@ class SungOrSaid(Habits):
 
     def _under_name(self, start: SectionStart, at: int) -> float:
         """The weight of the only line under a section's name: whether words stand under an earlier
-        one of this name, and more than one line of them."""
+        one of this name, and more than one line of them; what is asked for again below has words
+        here."""
         if section_key(start.name)[0] in _PLAYED - _ENDS:
             return _PLAYED_ALONE
         if not self._was_sung(start, at):
-            return 0.0
+            again = self._last_bare_starts.get(section_key(start.name), -1) > at
+            return _SUNG_AGAIN if again and not start.with_chords else 0.0
         return 1.5 if min(self._lengths_before(at), default=0) > 1 else 1.0
 
     def _by_length(self, at: int) -> float | None:

@@ -214,11 +214,20 @@ def could_be_title(text: str) -> bool:
     others = [part for part in head.rest if not tuning_of(part)]
     settings = bool(head.facts) and not others and all(map(says_feel, head.manner))
     other = other or is_of_a_show(text) or is_introduced(text)
-    other = other or (text[:1].islower() and bool(facts_in_prose(text)))
+    other = other or (
+        text[:1].islower() and bool(facts_in_prose(text)) and not _has_settings_behind(text)
+    )
     said = is_addressed_to_reader(text) and not (
         text.endswith(("?", "!")) and is_spelled_as_title(text)
     )
     return not (other or settings or said or has_facts(text) or OF_A_MAIL.match(text))
+
+
+def _has_settings_behind(text: str) -> bool:
+    """Whether settings and nothing else stand behind words and a dash ("moth song - key Am")."""
+    parts = DASH.split(text, maxsplit=1)
+    behind = head_facts(parts[1]) if len(parts) > 1 and parts[0].strip() else None
+    return behind is not None and bool(behind.facts) and not behind.rest
 
 
 def is_of_a_web_page(text: str) -> bool:

@@ -1,21 +1,30 @@
 """Chords that a sentence gives for the whole song among other words ("the loop one, Am F C G
-throughout, one chord a line, 126 bpm"): a row of their own below what else it says.
+throughout, one chord a line, 126 bpm"): a row of their own below what else it says.  The only
+chords of a sheet whose sections have words alone are for the whole song whatever the words beside
+them are ("(loop Dm Bb F C for everything)").
 
 Source of the way: common practice, no source.
 """
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from itertools import islice
 
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.head_words.head_labels import title_label
-from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.rows.chord_a_line import says_of_each_line
-from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.lines import Line, is_empty
+from chartkit.interchange.text.names.headings import heading_of
+from chartkit.interchange.text.rows.chord_a_line import each_line_said_at, says_of_each_line
+from chartkit.interchange.text.tokens import WORDS_TOO, IsChords
 from chartkit.interchange.text.vocabulary.directions import says_throughout
+from chartkit.interchange.text.vocabulary.ends_on import song_end
 from chartkit.interchange.text.vocabulary.form_words import WORDS_FOR_CHORDS
-from chartkit.interchange.text.vocabulary.section_names import is_known_name
+from chartkit.interchange.text.vocabulary.section_names import (
+    full_name_at,
+    is_known_name,
+    section_key,
+)
 from chartkit.interchange.wording import one_line
 
 _LONGEST, _MOST_LINES = 240, 2_000
@@ -91,3 +100,133 @@ def _parted(text: str, is_chords: IsChords) -> tuple[str, str] | None:
 
 def _are_chords(text: str, is_chords: IsChords) -> bool:
     return 1 < len(text.split()) <= _MOST_CHORDS and is_chords(text.strip())
+
+
+# ---- the only chords of a sheet
+def with_only_chords_above(
+    lines: Sequence[Line], is_chords: IsChords, findings: Findings
+) -> list[Line]:
+    """The lines; the only chords of a sheet whose named sections have words alone stand as a row
+    above these, whatever words led to them."""
+    only = _only_chords(lines, is_chords) if len(lines) <= _MOST_LINES else None
+    return list(lines) if only is None else _with_chords_above(lines, only, findings)
+
+
+_SIGNS = ' ,;.:()[]|–—-→>/=*"“”'
+_LOOPS = frozenset({"loop", "vamp", "riff", "groove"})
+"""Names of what is played over and over, which may be the whole song."""
+_FEW_WORDS = 6
+_FIGURE = re.compile(r"\d")
+
+
+@dataclass(frozen=True, slots=True)
+class _OnlyChords:
+    """The only line with chords, what it says before and behind them, the chords, and the first
+    line that names a section."""
+
+    at: int
+    said: str
+    row: str
+    first: int
+
+
+def _only_chords(lines: Sequence[Line], is_chords: IsChords) -> _OnlyChords | None:
+    """The only chords of a sheet whose named sections have words alone, above or below all of
+    these; None for any other sheet."""
+    runs = ((i, _run_in(line.text, is_chords)) for i, line in enumerate(lines))
+    every = list(islice(((i, run) for i, run in runs if run is not None), 2))
+    if len(every) != 1:
+        return None
+    at, run = every[0]
+    if any(i != at and _has_chords(line.text, is_chords) for i, line in enumerate(lines)):
+        return None
+    if _each_said(lines[at].text):
+        return None  # read with how long each of them lasts
+    named = [i for i, line in enumerate(lines) if i != at and _is_named(line.text)]
+    over_words = [i for i in named if not is_empty(lines, i + 1) and i + 1 not in (*named, at)]
+    if not over_words or not (at < named[0] or _stands_below(lines, at, named[-1])):
+        return None
+    text = lines[at].text
+    before, behind = text[: run[0]].strip(_SIGNS), text[run[1] :].strip(_SIGNS)
+    if at < named[0] and not before and not behind:
+        return None  # a plain row above all names, which is read as it stands
+    if song_end(text, is_chords) is not None or _names_a_section(before):
+        return None
+    return _OnlyChords(at, ", ".join(filter(None, (before, behind))), text[slice(*run)], named[0])
+
+
+def _run_in(text: str, is_chords: IsChords) -> tuple[int, int] | None:
+    """Where the first two or more chords one after another begin and end in a text."""
+    if len(text) > _LONGEST:
+        return None
+    start, end, count, sure = 0, 0, 0, False
+    for piece in re.finditer(r"\S+", text):
+        bare = piece[0].strip(_SIGNS)
+        if bare and is_chords(bare):
+            lead = piece.start() + piece[0].find(bare)
+            start, end = (start if count else lead), lead + len(bare)
+            count, sure = count + 1, sure or bare not in WORDS_TOO
+        elif bare:
+            if count > 1 and sure:
+                break
+            count, sure = 0, False
+    return (start, end) if count > 1 and sure else None
+
+
+_EVERY_LINE = re.compile(
+    r"\b(?:each|every|per|a|jede[rn]?|pro|chaque|par|cada|por|ogni|per|elke|varje|hver)\s+"
+    r"(?:line|zeile|ligne|línea|verso|linha|riga|regel|rad|linje)s?\b",
+    re.IGNORECASE,
+)
+_BRACKETED = re.compile(r"[(\[]([A-H][^()\[\]\s]{0,7})[)\]]")
+
+
+def _has_chords(text: str, is_chords: IsChords) -> bool:
+    """Whether a line is a row, or has a chord in brackets among its words."""
+    if not 0 < len(text.strip()) <= _LONGEST:
+        return False
+    return is_chords(text.strip()) or any(map(is_chords, _BRACKETED.findall(text)))
+
+
+def _each_said(text: str) -> bool:
+    """Whether a line says over which lines each chord goes or how long it lasts."""
+    said = each_line_said_at(text) < len(text) or _EVERY_LINE.search(text) is not None
+    return said or _BARS_EACH.search(text) is not None
+
+
+def _is_named(text: str) -> bool:
+    """Whether a line is the name of a section and nothing else."""
+    heading = heading_of(text) if text.strip() else None
+    return heading is not None and heading.rest_at is None and is_known_name(heading.name)
+
+
+def _stands_below(lines: Sequence[Line], at: int, last: int) -> bool:
+    """Whether a line stands apart below the last named section and its words."""
+    apart = is_empty(lines, at - 1) or lines[at].text.strip().startswith("(")
+    return at > last + 1 and apart and all(is_empty(lines, i) for i in range(at + 1, at + 3))
+
+
+def _names_a_section(before: str) -> bool:
+    """Whether words before chords name a section, whose these are."""
+    words = before.split()
+    named = bool(words) and (full_name_at(before, 0) > 0 or is_known_name(words[0].strip(_SIGNS)))
+    return named and section_key(words[0].strip(_SIGNS))[0] not in _LOOPS
+
+
+def _with_chords_above(lines: Sequence[Line], only: _OnlyChords, findings: Findings) -> list[Line]:
+    """The lines with the only chords as a row right above the first name of a section.  A few words
+    beside them that give no figure are in the finding; more words stand as a line of their own."""
+    line = lines[only.at]
+    findings.guess(
+        "chords-throughout",
+        f'"{one_line(line.text)}" has the only chords of the sheet, taken for all sections',
+        line.place(),
+    )
+    few = len(only.said.split()) <= _FEW_WORDS and _FIGURE.search(only.said) is None
+    said = says_throughout(only.said) if few else None
+    throughout = f" ({said[0].strip()})" if said is not None else ""
+    texts = (*([] if few else [only.said]), f"{only.row}{throughout}", "")
+    rest = [*lines[: only.at], *lines[only.at + 1 :]]
+    first = only.first - (only.at < only.first)
+    written = [replace(line, text=text, columns=None) for text in texts]
+    return [*rest[:first], *written, *rest[first:]]

@@ -52,6 +52,7 @@ def with_names_written_out(
     """The lines, those that are an earlier section's name cut short with the whole name."""
     if len(lines) > _MOST_LINES:
         return list(lines)
+    lines = _with_refrain(lines, is_chords)
     result, names = list(lines), dict[str, str]()
     begun = {_first_word(line.text) for line in lines if len(line.text) <= _LONGEST}
     for at, line in enumerate(lines):
@@ -65,6 +66,7 @@ def with_names_written_out(
         counts = _LETTER.fullmatch(text) is not None and at > 0 and is_empty(lines, at - 1)
         alone = counts or _stands_alone(lines, at)
         whole = _written_out(text, names, is_chords) if alone else ""
+        whole = whole or ("" if alone else _own_again(lines, at, names, is_chords))
         if whole:
             result[at] = replace(line, text=whole, columns=None)
             findings.guess(
@@ -72,6 +74,53 @@ def with_names_written_out(
             )
         names.update(_name_in(text, names, _below(lines, at, is_chords)))
     return result
+
+
+_OWN_AGAIN = re.compile(
+    rf"(?P<short>[^\W\d_]{{2,9}}\.)(?P<count>\s*[,:–-]?\s*[(\[]?(?:{ANY_TIMES})[)\]]?)?"
+    r"(?:\s*[,;:(–-]?\s*(?P<said>[^\W\d_][^()|]{1,50}?)\)?)?[.!]?",
+    re.IGNORECASE,
+)
+_IN_ITALIAN = re.compile(r"\W*(?:strof[ae]|str\.|tonalità|accordi)(?!\w)", re.IGNORECASE)
+_REFRAIN_IN_ITALIAN = re.compile(r"\[?(Rit\.|RIT\.)\]?\s?:?")
+"""What is a direction in sheets of other languages."""
+
+
+def _with_refrain(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
+    """The lines, a "Rit." over chords in an Italian sheet as the name of its refrain."""
+    texts = [line.text.strip() for line in lines]
+    if not any(text[:3].casefold() == "rit" for text in texts):
+        return list(lines)
+    italian = any(_IN_ITALIAN.match(text[:_LONGEST]) for text in texts)
+    return [
+        replace(line, text=f"[{match[1]}]", columns=None)
+        if italian
+        and (match := _REFRAIN_IN_ITALIAN.fullmatch(texts[at])) is not None
+        and _below(lines, at, is_chords)
+        and not is_empty(lines, at - 1)
+        else line
+        for at, line in enumerate(lines)
+    ]
+
+
+def _own_again(
+    lines: Sequence[Line], at: int, names: Mapping[str, str], is_chords: IsChords
+) -> str:
+    """A line that begins with a name cut short as it stands over chords above, full stop and all
+    ("Refr. som förut, mycket svagt"), as that name with the count and the remark; empty for any
+    other line, and for one right under chords or over some."""
+    match = _OWN_AGAIN.fullmatch(lines[at].text.strip())
+    own = names.get(_plain(match["short"][:-1]), "") if match is not None else ""
+    if match is None or f"{own.rstrip('.')}." != match["short"]:
+        return ""
+    above = text_at(lines, at - 1)
+    under = 0 < len(above.strip()) <= _LONGEST and is_chords(above)
+    if under or _below(lines, at, is_chords) or is_chords(match["said"] or ""):
+        return ""
+    if not match["count"] and not match["said"]:
+        return f"== {match['short']} =="  # even if it is a word to the band
+    said = f" ({match['said'].strip()})" if match["said"] else ""
+    return f"[{match['short']}]{match['count'] or ''}{said}"
 
 
 def _first_word(text: str) -> str:
@@ -116,7 +165,7 @@ def _stands_alone(lines: Sequence[Line], at: int) -> bool:
 def _name_in(text: str, names: Mapping[str, str], over_chords: bool) -> Iterator[tuple[str, str]]:
     """The first word of the name that a heading has, in plain letters, with that word; that of one
     cut short over chords too."""
-    if over_chords and (own := _CUT.fullmatch(text)) is not None:
+    if over_chords and (own := _CUT.fullmatch(text.strip("[]"))) is not None:
         yield _plain(own["word"]), own["word"] + "."
     if not (text.startswith("[") or may_name_a_section(text)):
         return

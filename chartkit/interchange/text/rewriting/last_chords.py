@@ -8,12 +8,16 @@ source.
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import islice
 
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.lines import Line, is_empty
+from chartkit.interchange.text.names.headings import heading_of
+from chartkit.interchange.text.song_form.ending_rows import ending_row
+from chartkit.interchange.text.tokens import WORDS_TOO, IsChords
 from chartkit.interchange.text.vocabulary.ends_on import song_end
 from chartkit.interchange.text.vocabulary.order_words import LAST_CHORDS
+from chartkit.interchange.text.vocabulary.section_names import is_known_name
 from chartkit.interchange.text.vocabulary.times_played import NAMED_TIMES, times_in
 
 _LONGEST, _LONGEST_ENDING, _MOST_LINES = 200, 60, 2_000
@@ -83,10 +87,19 @@ def with_last_chords(lines: Sequence[Line], is_chords: IsChords, findings: Findi
     for at, line in enumerate(lines):
         closing = _closing(line, is_chords)
         ends = music and at > last
-        closing = closing or (_ending(line, is_chords, findings) if ends else [])
-        result += closing or [_with_last(line, is_chords, findings)]
+        alone = ends and is_empty(lines, at - 1) and _ends_sheet(lines, at)
+        closing = closing or (_ending(line, is_chords, findings, alone) if ends else [])
+        result += closing or [_with_end(_with_last(line, is_chords, findings), is_chords)]
         music = music or (0 < len(line.text) <= _LONGEST and is_chords(line.text))
     return result
+
+
+def _ends_sheet(lines: Sequence[Line], at: int) -> bool:
+    """Whether an empty line and hardly anything else stands below a line, and no name."""
+    texts = (line.text.strip() for line in islice(lines, at + 1, None))
+    below = list(islice(filter(None, texts), _MOST_BELOW + 1))
+    named = any(heading_of(text) is not None for text in below)
+    return is_empty(lines, at + 1) and len(below) <= _MOST_BELOW and not named
 
 
 def _last_row(lines: Sequence[Line], is_chords: IsChords) -> int:
@@ -96,16 +109,18 @@ def _last_row(lines: Sequence[Line], is_chords: IsChords) -> int:
     return next(rows, -1)
 
 
-def _ending(line: Line, is_chords: IsChords, findings: Findings) -> list[Line]:
+def _ending(line: Line, is_chords: IsChords, findings: Findings, alone: bool) -> list[Line]:
     """A line that says with a verb, or by a note's syllable, on which chord the song ends
-    ("eindigen op Am", "Fin en Sol") as a section's name and its row; none for any other."""
+    ("eindigen op Am", "Fin en Sol") as a section's name and its row; none for any other.  A verb
+    that is said of much else too ("close on Dm9") counts on a line that stands ``alone``, with a
+    chord that is no word."""
     text = line.text.strip() if 0 < len(line.text) <= _LONGEST_ENDING else ""
     spelled = _BY_SYLLABLE.fullmatch(text) if not is_chords("Sol") else None
     if spelled is not None:
         root = _SYLLABLES[spelled["note"].casefold()]
         text = f"{spelled['lead']}{root}{spelled['sign']}{'m' * bool(spelled['mode'])}"
-    end = song_end(text, is_chords)
-    if end is None or not (end.sure or spelled):
+    end = song_end(text, is_chords) if not ending_row(text, is_chords) else None
+    if end is None or not (end.sure or spelled or (alone and end.chord not in WORDS_TOO)):
         return []
     if end.named and spelled is None:  # a line of form, without what leads to it
         return [replace(line, text=end.bare, columns=None)] if end.bare != text else []
@@ -129,6 +144,37 @@ def _closing(line: Line, is_chords: IsChords) -> list[Line]:
     said = f" ({match['said'].strip()})" if match["said"] else ""
     texts = (f"== {match['name']}{said}", chords)
     return [replace(line, text=text, columns=None) for text in texts]
+
+
+_SIGN_BEFORE_END = re.compile(r"\s*(?:\.{2,}|…|[,;.]|\s[-–—])\s+(?=[^\W\d_]{2})")
+_FEWEST_CHORDS = 2
+_MOST_BELOW = 3
+"""So many lines a farewell below the song may have (ours)."""
+
+
+def _with_end(line: Line, is_chords: IsChords) -> Line:
+    """A row of chords with the chord behind it on which it ends ("Final: Dm E, terminar em Am") as
+    the last of the row, and what leads to it in parentheses; any other line as it is."""
+    text = line.text
+    if not 0 < len(text) <= _LONGEST or "|" in text:
+        return line
+    label = _LABEL.match(text)
+    start = label.end() if label is not None else 0
+    sign = next(iter(_SIGN_BEFORE_END.finditer(text, start)), None)
+    row = text[start : sign.start()] if sign is not None else ""
+    words = row.split()
+    named = bool(words) and not is_chords(words[0]) and is_known_name(words[0])
+    chords = " ".join(words[named:])
+    if sign is None or len(words) - named < _FEWEST_CHORDS or not is_chords(chords):
+        return line
+    said = text[sign.end() :].strip()
+    end = song_end(said, is_chords)
+    if end is None or " " in end.chord or end.chord not in said:
+        return line
+    lead = said[: said.rfind(end.chord)].strip(" :")
+    behind = said[said.rfind(end.chord) + len(end.chord) :].strip(" ,;()-–—.!")
+    more = f" ({behind})" if behind else ""
+    return replace(line, text=f"{text[: sign.start()]}  ({lead}) {end.chord}{more}", columns=None)
 
 
 def _with_last(line: Line, is_chords: IsChords, findings: Findings) -> Line:

@@ -15,8 +15,9 @@ from chartkit.interchange.text.quick_looks import has_any
 from chartkit.interchange.text.rows.chord_a_line import each_line_said_at
 from chartkit.interchange.text.tokens import WORDS_TOO, IsChords
 from chartkit.interchange.text.vocabulary.directions import count_words, is_direction, says_how
+from chartkit.interchange.text.vocabulary.ends_on import song_end
 from chartkit.interchange.text.vocabulary.section_names import full_name_at, is_known_name
-from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
+from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, times_of
 
 _LONGEST, _MOST_LINES = 160, 2_000
 _LABEL = re.compile(r"\s*(?:[^\W\d_][^:|/()\[\]]{0,24}?\s?:(?=\s)|(?=\S))")
@@ -167,28 +168,28 @@ def _in_round(match: re.Match[str], is_chords: IsChords) -> str:
     return f"({said})" if behind_bars and not is_chords(said) else match[0]
 
 
-_BARS_COUNTED = re.compile(
-    rf"(?P<row>.*\|[:|\]]*)\s*(?P<tail>[^|]*{_SIGNED_TIMES}[^|]*)", re.IGNORECASE
-)
+_BARS_COUNTED = re.compile(r"(?P<row>.*\|[:|\]]*)\s*(?P<tail>[^|]*[^|\s][^|]*)")
 _COUNT_AND_SAID = re.compile(
     rf"[(\[]?(?P<first>{_SIGNED_TIMES})[)\]]?\s*[,;–-]?\s*(?P<behind>\S.*)|"
-    rf"(?P<before>\S.*?)\s*[,;–-]?\s*[(\[]?(?P<last>{_SIGNED_TIMES})[)\]]?",
+    rf"(?P<before>\S.*?)\s*[,;–-]?\s*[(\[]?(?P<last>{_SIGNED_TIMES})[)\]]?|"
+    rf"[(\[]?(?P<spelled>{ANY_TIMES})[)\]]?\s*[,;–-]\s*(?P<more>\S.*)",
     re.IGNORECASE,
 )
 
 
 def _with_count_first(line: Line, is_chords: IsChords) -> Line:
     """A row of bars with a count and a remark behind it, in either order ("| G | A |  x3  full
-    band"), with the remark in parentheses behind the count; any other line as it is."""
+    band", "| G | twice, quiet"), with the remark in parentheses behind the count; any other line
+    as it is."""
     bars = _BARS_COUNTED.fullmatch(line.text)
     tail = _COUNT_AND_SAID.fullmatch(bars["tail"].strip()) if bars is not None else None
     if bars is None or tail is None:
         return line
-    said = (tail["behind"] or tail["before"]).strip(" ()[]")
+    said = (tail["behind"] or tail["before"] or tail["more"]).strip(" ()[]")
     bars_hold = any(map(is_chords, re.split(r"[\s|:]+", bars["row"])))
     if not bars_hold or not _WORD.search(said) or any(map(is_chords, (said, *said.split()))):
         return line
-    count = tail["first"] or tail["last"]
+    count = tail["first"] or tail["last"] or f"x{times_of(tail['spelled'])}"
     return replace(line, text=f"{bars['row']}  {count} ({said})")
 
 
@@ -246,7 +247,7 @@ def _behind_bars(text: str, is_chords: IsChords) -> _Behind | None:
         return None  # a low line holds a syllable
     if words[0].istitle() and not count_words(said).strong:
         return None  # a capital begins a line of words, or names a section
-    if full_name_at(said, 0) or _LIKE_A_CHORD.match(words[0]) or _ENDS_ON.fullmatch(said):
+    if full_name_at(said, 0) or _LIKE_A_CHORD.match(words[0]) or _ends_on(said, is_chords):
         return None
     if is_chords(said) or not is_chords(text[start : match.end("row")]):
         return None
@@ -273,6 +274,11 @@ def _is_aside(piece: str) -> bool:
     return piece.startswith("(") and piece.endswith(")")
 
 
+def _ends_on(said: str, is_chords: IsChords) -> bool:
+    """Whether what stands behind a row is its last chord ("end on D", "terminar em Am")."""
+    return _ENDS_ON.fullmatch(said) is not None or song_end(said, is_chords) is not None
+
+
 def _is_remark(row: str, rest: str, said: str, chords: int, is_chords: IsChords) -> bool:
     """Whether what stands behind some sure chords is said to the players."""
     words = said.split()
@@ -281,7 +287,7 @@ def _is_remark(row: str, rest: str, said: str, chords: int, is_chords: IsChords)
     if _LIKE_A_CHORD.match(words[0]) is not None or _ACCIDENTAL.match(said) is not None:
         return False  # a chord with a slip of the finger, or spelled out
     opens = _OPENS.match(said) is not None
-    if _ENDS_ON.fullmatch(said) is not None or (full_name_at(said, 0) and not opens):
+    if _ends_on(said, is_chords) or (full_name_at(said, 0) and not opens):
         return False  # a last chord, or the next section
     apart = rest.startswith("  ") or row.endswith((",", ";")) or rest.lstrip()[:1] in ",;–—"
     apart = apart or _COUNT_LAST.search(row) is not None

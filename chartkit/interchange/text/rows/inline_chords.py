@@ -10,6 +10,8 @@ from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO, Token
+from chartkit.interchange.text.vocabulary.section_names import full_name_at, is_known_name
+from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
 from chartkit.interchange.wording import counted
 
 _IN_PARENTHESES = re.compile(r"\(([^()\[\]\s][^()\[\]]{0,40})(\))( ?)")
@@ -83,7 +85,9 @@ def without_squared_chords(
 ) -> list[Line]:
     """The lines, those of words without the chords in square brackets among them; a few of these
     lines are reported each, more of them once.  A letter that stands apart before words
-    ("[A] slowly") is rather a name."""
+    ("[A] slowly") is rather a name, and several chords in one pair behind a section's name are
+    its row ("Break [Am E] 4x"), which is put in parentheses."""
+    lines = [_with_row_behind_name(line, tokens) for line in lines]
     squared = {
         at: names for at, line in enumerate(lines) if (names := _squared_among_words(line, tokens))
     }
@@ -105,6 +109,36 @@ def without_squared_chords(
     return [
         _without_squared(line, tokens) if at in squared else line for at, line in enumerate(lines)
     ]
+
+
+_ROW_BEHIND_NAME = re.compile(
+    r"(?P<before>\s*[^\W_][^\[\]()|]{1,40}?)(?P<sign>[\[(])(?P<row>[^()\[\]|]*\s[^()\[\]|]*)[\])]"
+    rf"(?P<behind>\s*|\s*[,;–—-].*|\s*(?:{ANY_TIMES}).*)",
+    re.IGNORECASE,
+)
+
+
+def _may_have_row(text: str) -> bool:
+    """Whether a row in brackets may stand behind a name: a quick look."""
+    return len(text) <= _LONGEST and ("[" in text or ": (" in text or ":(" in text)
+
+
+def _with_row_behind_name(line: Line, tokens: TokenReader) -> Line:
+    """A line with the row of chords that stands in one pair of brackets behind a section's name, as
+    it usually stands: behind a colon without them, else in parentheses; any other line as it
+    is."""
+    text = line.text
+    match = _ROW_BEHIND_NAME.fullmatch(text) if _may_have_row(text) else None
+    if match is None or not tokens.is_chords(match["row"]):
+        return line
+    before = match["before"]
+    indent = len(before) - len(before.lstrip())
+    first = before.split()[0].strip(":")
+    if full_name_at(before, indent) == indent and not is_known_name(first):
+        return line
+    if before.rstrip().endswith(":"):
+        return replace(line, text=f"{before} {match['row']} {match['behind']}")
+    return replace(line, text=f"{before}({match['row']}){match['behind']}")
 
 
 def _squared_among_words(line: Line, tokens: TokenReader) -> list[str]:

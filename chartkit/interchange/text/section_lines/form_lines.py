@@ -27,6 +27,7 @@ from chartkit.interchange.text.vocabulary.form_words import PLAYED_AGAIN
 from chartkit.interchange.text.vocabulary.order_words import which_time
 from chartkit.interchange.text.vocabulary.references import says_whose
 from chartkit.interchange.text.vocabulary.section_names import section_key
+from chartkit.interchange.text.vocabulary.times_played import ONCE_MORE
 
 _MAY_BEGIN_FORM = re.compile(
     r"\s*(?:[-–—*•>]+\s+)?[\[(<]?(?:\d{1,2}\s?(?:[x×]|(?:st|nd|rd|th|er|[eè]me|e|:?[ae]|[ªº.])\s)\s*)?"
@@ -38,6 +39,7 @@ _COUNTS = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b
 _INSTRUMENTAL = re.compile(r"instrument(?:al|ale|aal|alt|áln[íá]|alny|al tune)(?=[\s,;]|$)", re.I)
 _LONGEST_HEAD = 12
 """So many lines a head has at most (ours)."""
+_AGAIN_BEHIND = re.compile(rf"\s(?:{ONCE_MORE})(?!\w)", re.IGNORECASE)
 _LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
 _CHORD_AND_WORDS = re.compile(r"(?P<name>[A-H][a-z]{1,3})(?:\s\([^()]*\))+")
 _BEHIND_NAME = re.compile(r"(?:[(\[]\s*|\s[-–—:]+\s|:\s+)(?P<said>[^()\[\]]*[^()\[\]\s])")
@@ -71,6 +73,7 @@ class FormLines:
         sure_sign = _COUNTS.search(text) or any(
             one.row or one.like or one.times > 1 for one in steps
         )
+        sure_sign = sure_sign or self._asks_for_one_above(text)
         if under and not sure and not sure_sign:
             return ()
         counted = text.lstrip()[:1].isdecimal() and not sure_sign
@@ -92,6 +95,12 @@ class FormLines:
         above = any(row is not None for row in self.sheet.rows[:at])
         named = below > at + 1 and self.sheet.headings[below] is not None
         return named and not above and len(text) <= LONGEST
+
+    def _asks_for_one_above(self, text: str) -> bool:
+        """Whether a text begins with the name of a section above, as it is typed there, and
+        "again" ("Trio again 8va")."""
+        again = _AGAIN_BEHIND.search(text)
+        return again is not None and text[: again.start()].strip() in self.names.called
 
     def _asks_for_letter(self, text: str) -> bool:
         """Whether a text asks for a section again that is called by a letter ("Back to B")."""

@@ -127,7 +127,7 @@ class NamesByPlace(NamesByReference):
         kind = self._first(at, text, (self._over_chords, self._of_a_kind, self._by_first_words))
         kind = kind or self._short_alone(at, bare)
         last: tuple[_Reader, ...] = (self._equal_to_another, self._played_after)
-        last = (*last, self._about_the_last, self._played_alone)
+        last = (*last, self._about_the_last, self._played_alone, self._known_to_somebody)
         kind = kind or self._first(at, text, last)
         return [KnownLine(line, kind)] if kind is not None else []
 

@@ -5,6 +5,7 @@ Source of the forms: common practice, no source.
 
 import re
 
+from chartkit.chart.section_words import SUNG_KINDS
 from chartkit.interchange.text.kinds.line_kinds import (
     KnownLine,
     Remark,
@@ -68,7 +69,8 @@ _LONGEST_NUMBERED = 40
 _FIRST = frozenset(["first", "1st", "one", "the first", "no 1"])
 _MOST_WORDS_THAT_REFER = 8
 _MOST_LINES_ABOVE = 300
-_FEW_WORDS = 3
+_FEW_WORDS, _MOST_WORDS_SAID = 3, 6
+_DASH = re.compile(r"\s+[-–—]+\s+")
 _PLAYED_OVER = frozenset({"solo", "instrumental", "break"})
 COUNT_BEHIND = re.compile(rf"(?<!\s)\s*[(\[]?\s?{ANY_TIMES}\s?[)\]]?\s*$", re.IGNORECASE)
 _AGAIN = re.compile(ONCE_MORE, re.IGNORECASE)
@@ -312,3 +314,21 @@ class NamesByReference:
         return SectionStart(
             match["name"], 1, f"{like}." if like.isdecimal() else like, guessed=True
         )
+
+    def _known_to_somebody(self, at: int, text: str) -> SectionStart | None:
+        """A sung section that the sheet does not have, by its name and what is said of it behind a
+        dash, over nothing but the next name ("Middle 8 - Kit knows it"); None for any other
+        line."""
+        name, *said = _DASH.split(text, maxsplit=1)
+        if not said or len(text) > LONGEST or not self.sheet.names.is_full(name):
+            return None
+        key = section_key(name)
+        here = key[0] in self.names.kinds or self.sheet.later.get(key, -1) > at
+        lines = range(at + 1, len(self.sheet.lines))
+        below = next((i for i in lines if not self.sheet.is_empty(i)), None)
+        over_name = below is None or self.sheet.headings[below] is not None
+        if here or key[0] not in SUNG_KINDS or not (over_name and self.sheet.is_empty(at - 1)):
+            return None
+        few = 0 < len(said[0].split()) <= _MOST_WORDS_SAID
+        start = SectionStart(name, 1, "", (said[0],), guessed=True)
+        return self._learned(start) if few else None

@@ -77,7 +77,7 @@ def steps_of(
 
 def _end_named(match: re.Match[str]) -> str:
     """What says that the song ends, as the name of its end."""
-    return f"{match[1] or match[2] or ''}End"
+    return f"{match[1] or match[2] or match[3] or ''}End"
 
 
 def _with_lent_music(text: str, known: KnownNames) -> str:

@@ -40,6 +40,7 @@ _LABEL = re.compile(
     r"orden|estructura|estrutura|forme|ordre|struttura|ordine|volgorde|vorm|ordning|roadmap|"
     r"ordem|spelordning|spilleplan|verloop|ablaufplan|road map|sequence|plan|layout)"
     rf"(?:{_OF_SONG})?"
+    r"(?:(?:\s+[^\W\d_]{2,12}){1,3}(?=\s*[:=]))?"  # "running order for tonight:"
     r"(?:\s+is)?(?:\s*(?::|=|\s[-–—])\s*|\s+)",
     re.IGNORECASE,
 )

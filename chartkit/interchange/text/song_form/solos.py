@@ -53,6 +53,8 @@ _GOES_ON = re.compile(
 )
 _AMONG_PLAYERS_IN_WORDS = "and und et y e en och og the lead pedal steel slide tin"
 _AMONG_PLAYERS = frozenset(_AMONG_PLAYERS_IN_WORDS.split())
+_SOLO_WORDS = frozenset(["solo", "solos", "sólo", "assolo"])
+"""Behind a player's name cut short ("Clar. solo over verse")."""
 _LONGEST = 120
 
 
@@ -86,9 +88,11 @@ def player_over(text: str, known: KnownNames) -> Step | None:
     if match is None or is_said_aloud(text):
         return None
     who = [one for one in re.split(r"[\s&+/,]+", match["who"].casefold()) if one]
-    others = [one for one in who if one not in _AMONG_PLAYERS]
+    solo = any(one in _SOLO_WORDS for one in who)
+    others = [one for one in who if one not in _AMONG_PLAYERS and one not in _SOLO_WORDS]
     plays = bool(others) and all(
-        one.removesuffix("s") in PLAYERS or names_player(one) for one in others
+        one.removesuffix("s") in PLAYERS or names_player(one) or (solo and one.endswith("."))
+        for one in others
     )
     if match["said"] and _GOES_ON.match(match["said"]):
         return None  # more steps follow

@@ -21,6 +21,7 @@ from chartkit.interchange.text.vocabulary.form_words import (
     COUNT_FIRST,
     IN_A_KEY,
     ONCE_AGAIN,
+    ONCE_MORE_BEFORE,
     ONLY,
     OVER_ANOTHER,
     OVER_OR_LIKE,
@@ -47,10 +48,6 @@ _BESIDE_CHORDS = frozenset({"intro", "outro", "end", "coda", "tag"})
 _FADES = frozenset({"outro", "end", "coda", "tag"})
 _SOLOS = frozenset({"solo", "instrumental", "break"})
 """Kinds of sections to which an ending belongs that is said behind them."""
-_PLACES = frozenset({"intro", "outro", "end", "coda", "interlude"})
-"""Kinds of sections whose names say where in a song they stand."""
-_NO_SECTIONS = frozenset({"riff", "vamp", "lick", "groove"})
-"""What is played, and seldom a section by itself beside others."""
 _KNOWN_ENOUGH, _FEW_WORDS = 0.5, 4
 _TELLS_KEY = (":", "=", "-", ",", ";")
 _CLOSED = re.compile(r"\)[\s,;:–-]*(?=\S)")
@@ -109,6 +106,7 @@ class StepReader:
         ):
             self.asks |= again is not None and not self.steps and not rest
             self._open(name, at, times, again is not None, rest)
+            self.once_more |= count is not None and len(self.steps) == 1  # "2 x chorus - hushed"
         elif self.steps:
             self._say(clause, sign, at)
         else:
@@ -200,19 +198,6 @@ class StepReader:
         plain = short and " " in rest and not self.reads_as_chords(word)
         return plain and self.reads_as_chords(rest)
 
-    def _is_one_name(self, name: str, rest: str, at: int) -> bool:
-        """Whether a name at a place of the line and one behind it are one: what is played and
-        where in the song ("Riff intro: E A")."""
-        kind, place = section_key(name)[0], section_key(rest)[0]
-        if kind in SUNG_KINDS or kind in _PLACES or place not in _PLACES:
-            return False
-        if not self.known.all.is_full(rest) or self.text[at : at + len(name)] != name:
-            return False
-        behind = self.text[at + len(f"{name} {rest}") :].lstrip()
-        if behind[:1] in (":", "("):
-            return bool(behind.strip(" :("))
-        return not behind and kind in _NO_SECTIONS and kind not in self.known.kinds
-
     def _like(self, name: str, rest: str, at: int) -> None:
         step = self.steps[-1]
         step.like = name
@@ -223,9 +208,10 @@ class StepReader:
 
     def _open(self, name: str, at: int, times: int, again: bool, rest: str) -> None:
         """Opens a step; an ending said behind an outro belongs to it."""
-        if not self.steps and self._is_one_name(name, rest, self.text.find(name, at)):
+        if not self.steps and self.so_far.is_one_name(name, rest, self.text.find(name, at)):
             name, rest = f"{name} {rest}", ""
         before = self.steps[-1] if self.steps else None
+        times = 2 if times == 1 and name.casefold().startswith("double ") else times
         chords = self.so_far.chords_behind(rest)
         kind = section_key(name)[0]
         self.signs += times > 1 or again or bool(self.steps)
@@ -248,12 +234,8 @@ class StepReader:
             step.row.append(f"({clause})")  # "twice per line"
             self.signs += 1
             return
-        counted = TIMES_FIRST.match(clause)
-        if counted is not None and times_of(counted[0]) and not step.remarks:
-            step.times = max(step.times, times_of(counted[0]))
-            self.signs += 1
-            self.once_more |= len(self.steps) == 1
-            at, clause = at + counted.end(), clause[counted.end() :].strip()
+        bare = self._without_count_first(clause, step)
+        at, clause = at + len(clause) - len(bare), bare
         if not clause:
             return
         for lead in (ONLY, AGAIN_BEFORE):
@@ -280,6 +262,20 @@ class StepReader:
             self.signs += 1
         else:
             self._remark(clause, step, at)
+
+    def _without_count_first(self, clause: str, step: OpenStep) -> str:
+        """A clause without the count or the "again" that begins it, which the step takes."""
+        counted = TIMES_FIRST.match(clause)
+        if counted is not None and times_of(counted[0]) and not step.remarks:
+            step.times = max(step.times, times_of(counted[0]))
+            self.signs += 1
+            self.once_more |= len(self.steps) == 1
+            clause = clause[counted.end() :].strip()
+        again = ONCE_MORE_BEFORE.match(clause)
+        if again is None or step.row or step.led_to or not self.so_far.is_above(step):
+            return clause
+        self.once_more |= len(self.steps) == 1 and not step.remarks  # "Trio again 8va"
+        return clause[again.end() :]
 
     def _is_key_of_remark(self, clause: str, sign: str, step: OpenStep) -> bool:
         """Whether a chord alone is the key that a remark speaks of ("up a step: G")."""

@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from chartkit.chart.section_words import PLAYERS
+from chartkit.chart.section_words import PLAYERS, SUNG_KINDS
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import is_direction
@@ -53,6 +53,10 @@ _FILLED_IN = frozenset(
 """What one player adds to a section, behind who it is ("drums fill")."""
 _FEWEST_LETTERS = 2
 """In a sheet with so many sections called by letters a letter may stand for one."""
+_PLACES = frozenset({"intro", "outro", "end", "coda", "interlude"})
+"""Kinds of sections whose names say where in a song they stand."""
+_NO_SECTIONS = frozenset({"riff", "vamp", "lick", "groove"})
+"""What is played, and seldom a section by itself beside others."""
 _MANNERS_OF_ENDING = ("big ", "slow ", "tag ", "cold ", "quiet ")
 """How names of endings begin that say how another section ends ("Chorus x2 - big finish")."""
 
@@ -213,6 +217,19 @@ class StepsSoFar:
             said = f"{lead['said'] or ''} {lead['on']}".strip()
             return said, rest[lead.end() :]
         return None
+
+    def is_one_name(self, name: str, rest: str, at: int) -> bool:
+        """Whether a name at a place of the line and one behind it are one: what is played and
+        where in the song ("Riff intro: E A")."""
+        kind, place = section_key(name)[0], section_key(rest)[0]
+        if kind in SUNG_KINDS or kind in _PLACES or place not in _PLACES:
+            return False
+        if not self.known.all.is_full(rest) or self.text[at : at + len(name)] != name:
+            return False
+        behind = self.text[at + len(f"{name} {rest}") :].lstrip()
+        if behind[:1] in (":", "("):
+            return bool(behind.strip(" :("))
+        return not behind and kind in _NO_SECTIONS and kind not in self.known.kinds
 
     def only_leads(self, at: int) -> bool:
         """Whether a step says no more than that another follows ("Ending: repeat chorus")."""

@@ -25,7 +25,7 @@ from chartkit.interchange.text.head_words.titles import (
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.vocabulary.facts import meter_of
 from chartkit.interchange.text.vocabulary.feel_words import plain_feel
-from chartkit.interchange.text.vocabulary.key_words import key_of
+from chartkit.interchange.text.vocabulary.key_words import KEY_NAME, key_of
 from chartkit.interchange.text.vocabulary.manners import says_feel
 from chartkit.interchange.text.vocabulary.writer_names import (
     names_people,
@@ -47,6 +47,11 @@ _KEY = (
     r"(?:m|\s(?:mayor|menor|majeur|mineur|maior|maggiore|minore))?)"
 )
 _KEY_BEHIND = re.compile(rf"(?P<title>.*\S)\s+(?:in|en|em|i)\s+{_KEY}")
+_NAMED_KEY_BEHIND = re.compile(
+    rf"(?P<title>.*?\S)\s+(?:(?:in|en|em|i)\s+(?:the\s+)?)?(?:{KEY_NAME})\s*:?\s*(?:of\s+)?{_KEY}",
+    re.IGNORECASE,
+)
+"""A key behind the word for it ("CHALK in key D")."""
 _OF_A_COPY = re.compile(rf"(?=.*\d)(?:{OF_A_COPY.pattern})", re.IGNORECASE)
 _OTHER_THAN_TITLES = (PAGE_AT_THE_MARGIN, OF_A_BOOK, _OF_A_COPY)
 """The page, the book and the numbered copy that a line may name far behind its title."""
@@ -180,7 +185,8 @@ def _parted_before_settings(text: str) -> tuple[str, str]:
 
 
 def key_behind(sheet: Sheet, title: str) -> str:
-    """The title without "in G" behind it, where the song's first chord has that root."""
+    """The title without "in key G" behind it, or without "in G" where the song's first chord has
+    that root."""
     if (metered := _METER_BEHIND.fullmatch(title)) is not None:
         meter = meter_of(metered["meter"])
         if meter is not None:
@@ -190,9 +196,12 @@ def key_behind(sheet: Sheet, title: str) -> str:
     if (timed := _TEMPO_BEHIND.fullmatch(title)) is not None:
         sheet.top.setdefault("tempo", int(timed["tempo"]))
         title = timed["title"]
-    match = _KEY_BEHIND.fullmatch(title) or _BARE_KEY_BEHIND.fullmatch(title)
+    named = _NAMED_KEY_BEHIND.fullmatch(title) if "key" not in sheet.top else None
+    match = named or _KEY_BEHIND.fullmatch(title) or _BARE_KEY_BEHIND.fullmatch(title)
     key = key_of(match["key"]) if match is not None else None
-    if match is None or key is None or sheet.first_root != pitch_class_of(key.tonic):
+    if match is None or key is None:
+        return title
+    if named is None and sheet.first_root != pitch_class_of(key.tonic):
         return title
     sheet.top.setdefault("key", key)
     return match["title"]

@@ -12,6 +12,7 @@ from chartkit.interchange.text.building.song_settings import (
 )
 from chartkit.interchange.text.head_words.head_facts import head_facts
 from chartkit.interchange.text.head_words.head_labels import writer_of
+from chartkit.interchange.text.head_words.head_phrases import head_phrases
 from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.head_words.said_titles import name_behind
 from chartkit.interchange.text.head_words.title_block import lines_over_title
@@ -61,6 +62,7 @@ from chartkit.interchange.text.vocabulary.facts import (
 )
 from chartkit.interchange.text.vocabulary.farewells import is_answer
 from chartkit.interchange.text.vocabulary.key_words import key_of
+from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 from chartkit.interchange.text.vocabulary.writer_names import names_people
 from chartkit.interchange.wording import setting_text
 
@@ -81,7 +83,7 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine], below: Sequence[KnownLin
     known = without_leave_above(sheet, _with_remarks_behind(plain_lines(sheet, known)))
     answered, known = _without_answer(known)
     texts = ["" if isinstance(one.kind, Roadmap) else one.line.text.strip() for one in known]
-    titles = [at for at, text in enumerate(texts) if could_be_title(text)]
+    titles = _titles_among(texts)
     if any(map(OF_A_MAIL.match, texts)):  # its subject is the title rather than a sentence in it
         titles = [at for at in titles if _begins_like_one(texts[at]) and texts[at][-1:] != ","]
     titles = titles or _behind_a_greeting(texts) or _talk_as_title(sheet, texts, below)
@@ -115,6 +117,24 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine], below: Sequence[KnownLin
     _take_title_from(sheet, letters)
     sheet.subject = sheet.subject or answered
     settle_title(sheet)
+
+
+_FEWEST_SAID, _MAY_BE_SAID = 4, -0.5
+"""So many words in small letters above a title with settings are said to the reader, if they sound
+so to these odds (ours)."""
+
+
+def _titles_among(texts: Sequence[str]) -> list[int]:
+    """The lines that could be titles, without a first one in small letters that sounds as if said
+    to the reader, where the next one has settings behind it ("moth song - key Am")."""
+    titles = [at for at, text in enumerate(texts) if could_be_title(text)]
+    if len(titles) < 2:
+        return titles
+    first, second = (texts[at] for at in titles[:2])
+    said = first.islower() and len(first.split()) >= _FEWEST_SAID
+    if not said or head_phrases(first).facts or sounds_said(first) < _MAY_BE_SAID:
+        return titles
+    return titles[1:] if head_phrases(second).facts else titles
 
 
 def _begins_like_one(text: str) -> bool:

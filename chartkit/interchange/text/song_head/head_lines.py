@@ -141,16 +141,22 @@ def _take_writer_before(sheet: Sheet, text: str, line: Line) -> bool:
     return True
 
 
+_SIGN_BEFORE_WRITER = re.compile(r",\s+|\s{2,}|\t\s*|\s+[|/·•]\s+")
+
+
 def _take_writer_behind(sheet: Sheet, text: str, line: Line) -> bool:
-    """Takes the writer behind a dash or a comma below the title ("Waltz - words by Ida Marsh"), and
-    reads what stands before it; names without such words only behind a dash and small letters."""
+    """Takes the writer behind a dash, a comma or a gap below the title ("Waltz - words by Ida
+    Marsh"), and reads what stands before it; names without such words only behind a dash and small
+    letters."""
     bare = without_ornaments(uncommented(line.text)).strip()
     gaps = [*DASH.finditer(bare)] if "title" in sheet.top and "writer" not in sheet.top else []
     before, behind = (bare[: gaps[-1].start()], bare[gaps[-1].end() :]) if gaps else ("", "")
     names = writer_of(behind) or (behind if bare[:1].islower() and names_people(behind) else "")
-    comma = bare.rfind(", ") if "title" in sheet.top and "writer" not in sheet.top else -1
-    if not names and comma > 0 and "(" not in bare and writes(bare[comma + 2 :]):
-        before, names = bare[:comma], writer_of(bare[comma + 2 :])
+    open_to_it = "title" in sheet.top and "writer" not in sheet.top and "(" not in bare
+    signs = [*_SIGN_BEFORE_WRITER.finditer(bare)] if open_to_it and not names else []
+    last = bare[signs[-1].end() :] if signs and signs[-1].start() else ""
+    if writes(last) or (":" in last and writer_of(last)):
+        before, names = bare[: signs[-1].start()], writer_of(last)
     if not names or not before.strip() or writer_of(bare):
         return False
     take_writer(sheet, names, text, line)

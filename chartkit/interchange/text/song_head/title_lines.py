@@ -86,10 +86,7 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     text = _take_around_quotes(sheet, bare_title(take_tail(sheet, bare_title(text), line)), line)
     number = NUMBER_BEFORE.match(text)
     bare = text[number.end() :] if number is not None else text
-    while (behind := IN_BRACKETS_BEHIND.fullmatch(bare)) is not None:
-        if not _take_in_brackets(sheet, behind["title"], behind["inside"], line):
-            break
-        bare = behind["title"]
+    bare = _without_brackets_behind(sheet, bare, line)
     if (said := _VERSION.fullmatch(bare)) is not None:
         sheet.notes.append(setting_text(said["said"]))
         bare = said["title"]
@@ -108,7 +105,7 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     named = _BY_SOMEBODY.fullmatch(bare)
     if named is not None and _could_have_written(named["who"]) and "writer" not in sheet.top:
         take_writer(sheet, named["who"], text, line)
-        bare = named["title"]
+        bare = _without_brackets_behind(sheet, named["title"], line)
     parts = DASH.split(bare, maxsplit=1)
     stroked = _STROKE.split(bare, maxsplit=1)
     if len(parts) == 1 and (is_a_person(stroked[-1]) or OF_A_COPY.fullmatch(stroked[-1])):
@@ -138,6 +135,15 @@ def _without_quotes(title: str) -> str:
     """A title without the quotes around it; those around a part of it stay."""
     bare = title.strip(QUOTES)
     return title if title[:1] not in QUOTES and any(one in QUOTES for one in bare) else bare
+
+
+def _without_brackets_behind(sheet: Sheet, title: str, line: Line) -> str:
+    """A title without what stands in brackets behind it and is no part of it, which is taken."""
+    while (behind := IN_BRACKETS_BEHIND.fullmatch(title)) is not None:
+        if not _take_in_brackets(sheet, behind["title"], behind["inside"], line):
+            break
+        title = behind["title"]
+    return title
 
 
 def _take_in_brackets(sheet: Sheet, title: str, inside: str, line: Line) -> bool:

@@ -39,9 +39,12 @@ _AT_THE_END = (
 )
 _LAST_CHORD = (
     r"(?:(?:the|a)\s+)?(?:last|final|letzter?|dernier|último|ultimo|laatste|sista|siste|sidste|"
-    r"ostatni)\s+(?:chord|hit|note|akkord|accord|acorde|accordo|akkoord|ackord)\s*"
-    r"(?:is|:|=|ist|est|es|è)?\s*"
+    r"ostatni)\s+(?:chord|hit|note|one|akkord|accord|acorde|accordo|akkoord|ackord)\s*"
+    r"(?:is|:|=|ist|est|es|è|on)?\s*"
 )
+_CHORD = r"[A-H][^\s(),;]{0,9}(?:\s(?:major|minor|dur|moll|maj|min))?"
+_BETWEEN = rf"\s*(?:,|-+>|=+>|→|⇒|\s[-–—]\s|\s)\s*(?:(?:{_THEN})\s+)?"
+_NEXT_CHORD = rf"{_BETWEEN}(?-i:[A-H])[^\s(),;]{{0,9}}"
 _ENDS_ON = (
     rf"(?:(?P<lead>(?:{_LEADS}\s+)*)(?P<word>(?P<verb>{_VERBS})|(?P<noun>{_NOUNS})|{_OTHER_VERBS})"
     rf"[\s(:]+(?:it\s+|all\s+)?(?:(?P<how>[^\W\d_]+(?: [^\W\d_]+)?)\s+)?(?:{PREPOSITIONS})\s+|"
@@ -49,14 +52,21 @@ _ENDS_ON = (
     rf"{_LAST_CHORD})"
     r"(?:(?:an?|the|one|last|final|einem?|dem|un[ea]?|een|ett)\s+)*"
     r"(?P<kind>(?:(?:big|huge|long|short|held|open|low|high|loud|soft|quiet)\s+)*)"
-    r"(?P<chord>[A-H][^\s(),;]{0,9}(?:\s(?:major|minor|dur|moll|maj|min))?)"
+    rf"(?P<chord>{_CHORD})"
+)
+_SAID = (
+    r"(?:\s*[,;(]|\s+[-–—]|\s+(?:and|und|et|och|og|(?-i:y|e|en))(?=\s))\s*"
+    r"(?P<said>[^\W\d][^()|]{1,60}?)\)?"
 )
 ENDS_ON = re.compile(rf"{_ENDS_ON}\)?", re.IGNORECASE)
 """The chord on which a song ends, and how ("end cold on G")."""
-_AND_SAID = re.compile(
-    rf"{_ENDS_ON}(?:\s*[,;(]|\s+[-–—])\s*(?P<said>[^\W\d][^()|]{{1,60}}?)\)?", re.IGNORECASE
-)
+_AND_SAID = re.compile(rf"{_ENDS_ON}{_SAID}", re.IGNORECASE)
 """The same, and what is said of it."""
+_ON_SEVERAL = re.compile(
+    rf"{_ENDS_ON}(?P<more>(?:{_NEXT_CHORD}){{1,5}})(?:{_SAID}|\)?)", re.IGNORECASE
+)
+"""The same on several chords ("finir sur F, C (ralentir)")."""
+_CHORDS_APART = re.compile(rf"{_BETWEEN}(?=[A-H])")
 _MODES = (
     (re.compile(r"\s(?:major|dur|maj)$", re.IGNORECASE), ""),
     (re.compile(r"\s(?:minor|moll|min)$", re.IGNORECASE), "m"),
@@ -66,9 +76,10 @@ _LONGEST = 100
 
 @dataclass(frozen=True, slots=True)
 class SongEnd:
-    """How a song ends by some words: what they call its end ("End" where they do not), the chord,
-    and what is said of it.  ``named`` says that they begin with a section's name, once without what
-    leads to it, as ``bare`` has them; ``sure`` says that they are said of nothing else."""
+    """How a song ends by some words: what they call its end ("End" where they do not), the chord
+    or a row of chords, and what is said of it.  ``named`` says that they begin with a section's
+    name, once without what leads to it, as ``bare`` has them; ``sure`` says that they are said of
+    nothing else."""
 
     name: str
     chord: str
@@ -84,12 +95,11 @@ def song_end(text: str, is_chords: IsChords) -> SongEnd | None:
     if not text or len(text) > _LONGEST:
         return None
     match = ENDS_ON.fullmatch(text) or _AND_SAID.fullmatch(text)
-    if match is None:
-        return None
-    chord = match["chord"].rstrip(".!")
-    for mode, sign in _MODES:
-        chord = mode.sub(sign, chord)
-    if not is_chords(chord):
+    several = _ON_SEVERAL.fullmatch(text)
+    row = _row(several, is_chords) if several is not None else ""
+    match = several if row else match
+    chord = row or (_row(match, is_chords) if match is not None else "")
+    if match is None or not chord:
         return None
     how = " ".join(filter(None, (match["how"], (match["kind"] or "").strip())))
     said = ", ".join(filter(None, (how, match.groupdict().get("said"))))
@@ -99,3 +109,13 @@ def song_end(text: str, is_chords: IsChords) -> SongEnd | None:
     sure = bool(match["verb"] or match["phrase"] or match["noun"])
     named = bool(match["noun"]) and is_known_name(match["noun"])
     return SongEnd(name, chord, said, named, bare, sure)
+
+
+def _row(match: re.Match[str], is_chords: IsChords) -> str:
+    """The chords that a match names, as a row; empty where one of them is none."""
+    first = match["chord"].rstrip(".!")
+    for mode, sign in _MODES:
+        first = mode.sub(sign, first)
+    more = _CHORDS_APART.split(match.groupdict().get("more") or "")
+    chords = [first, *(one.rstrip(".!") for one in more if one)]
+    return " ".join(chords) if all(map(is_chords, chords)) else ""

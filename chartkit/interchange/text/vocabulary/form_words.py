@@ -53,7 +53,8 @@ FINISH = re.compile(
     r"termine|termina(?:mos)?|"
     r"acaba(?:mos)?|finisce|finiamo|eindigt|eindigen|slutar|slutter|kończy się)"
     rf"(?=\s+{_ON}\s+(?:(?:an?|the|big|low|high|last|long|einem?|un|una|een|ett?)\s+){{0,3}}"
-    r"(?-i:[A-H](?:is|es|[#b♯♭])?(?:m|maj|min|dim|sus|add|\d){0,3}(?:/[A-H][#b]?)?)(?:\s*[.!]*\s*$|\s*[,;(–—-]|\.\s|\s+and\s))",
+    r"(?-i:[A-H](?:is|es|[#b♯♭])?(?:m|maj|min|dim|sus|add|\d){0,3}(?:/[A-H][#b]?)?)(?:\s*[.!]*\s*$|\s*[,;(–—-]|\.\s|\s+and\s))|"
+    r"(?<=[,;.])(\s*(?:and\s+|then\s+)?)(?:finish|out|close)(?=\s*[:=]\s*(?-i:[A-H]))",
     re.IGNORECASE,
 )
 """How an ending is described without its name ("finish on a big E")."""
@@ -66,7 +67,10 @@ AGAIN_AS = re.compile(
     re.IGNORECASE,
 )
 """How a section is said to have the music of another ("intro again as outro")."""
-AGAIN_CUT_SHORT = re.compile(r"\b(rep|rpt|wdh)\.(?=\s)", re.IGNORECASE)
+AGAIN_CUT_SHORT = re.compile(
+    r"(?:(?<!\w\s)|(?<=then\s)|(?<=and\s)|(?<=und\s)|(?<=dann\s))\b(rep|rpt|wdh)\.(?=\s)", re.I
+)
+"""What asks for a section again, cut short, before its name."""
 TIMES_FIRST = re.compile(
     r"(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])(?=\s+(?!\d+ ?bars))|twice(?=\s)(?!\s+as\b)", re.IGNORECASE
 )
@@ -129,10 +133,17 @@ PLAYED_ONCE_MORE = re.compile(
     r"otra vez|de nuevo|"
     r"una vez más|di nuovo|ancora(?: una volta)?|de novo|outra vez|nog (?:een keer|eens)|opnieuw|"
     r"igen|en gång till|"
-    r"igjen|en gang til|jeszcze raz)[.!]*",
+    r"igjen|en gang til|jeszcze raz|rpt|rep|wdh)[.!]*",
     re.IGNORECASE,
 )
 """What is said of a step that is played again, and says no more than that."""
+ONCE_MORE_BEFORE = re.compile(
+    r"(?:again|once (?:more|again)|one more time|nochmals?|noch ?(?:ein)?mal|encore|otra vez|"
+    r"de nuevo|di nuovo|ancora|de novo|opnieuw|igen|igjen|jeszcze raz)\s+(?!\d+\s?[x×])(?=\S)"
+    r"(?!(?:for|until|till|to|and|as|in|on|over)\s|une fois|una volta|einmal|mal\b)",
+    re.IGNORECASE,
+)
+"""The same before a remark ("again 8va")."""
 AS_BEFORE = re.compile(
     r"(?:the\s+)?(?:same|again|ditto|idem|gleich|dito|igual|pareil|uguale)"
     r"(?:\s+(?:chords|changes|again|thing|music|as (?:before|above)))?|as (?:before|above)|"
