@@ -226,3 +226,27 @@ def test_one_writer_behind_a_role(role: str) -> None:
         ).chart.text("writer")
         == ""
     )
+
+
+@each(
+    ("line", "name", "said"),
+    [
+        ("Guitar solo, Ed", "Guitar solo", "Ed"),
+        ("Solo Ed", "Solo", "Ed"),
+        ("Solo: the whole gang", "Solo", "the whole gang"),
+        ("Solo libre, Paco", "Solo", "libre, Paco"),
+        ("Interlude, kazoos and laughing", "Interlude", "kazoos and laughing"),
+        ("Zwischenspiel, Marlies", "Zwischenspiel", "Marlies"),
+    ],
+)
+def test_what_only_the_band_plays(line: str, name: str, said: str) -> None:
+    """A section of the band's between two others is one, whatever is said of it."""
+    part = _below(f"Chorus\n{line}\nChorus")[1]
+    assert (part.name, part.words, part.cues) == (name, "", [said])
+
+
+@each("said", ["instr.", "(instr.)", "inst.", "- instrum."])
+def test_instrumental_cut_short(said: str) -> None:
+    """A verse that is only played has no words, also where the word for it is cut short."""
+    one = _below(f"Verse 1 {said}\nChorus")[0]
+    assert (one.name, one.music, one.words) == ("Verse 1", ["G", "C", "D", "G"], "")

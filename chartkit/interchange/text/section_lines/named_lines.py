@@ -22,7 +22,7 @@ from chartkit.interchange.text.names.headings import Heading
 from chartkit.interchange.text.names.unknown_names import of_two_names
 from chartkit.interchange.text.rows.inline_chords import are_sung_with_chords
 from chartkit.interchange.text.section_lines.form_lines import FormLines
-from chartkit.interchange.text.section_lines.named_parts import named_part
+from chartkit.interchange.text.section_lines.named_parts import named_part, unsung_section
 from chartkit.interchange.text.section_lines.names_again import (
     NamesAbove,
     again_over_chords,
@@ -122,7 +122,9 @@ class NamedLines:
         text, plain = line.text.strip(), without_pictures(line)
         steps = self.form.steps(at, plain)
         if not steps:
-            return self.places.read(at, line, plain.text.strip()) or self._squared(at, plain)
+            read = self.places.read(at, line, plain.text.strip()) or self._squared(at, plain)
+            solo = unsung_section(self.sheet, self.known, self.names, at) if not read else None
+            return [KnownLine(line, solo)] if solo is not None else read
         if self.form.are_remarks(text, steps) or self.form.is_sentence(text, steps):
             return [KnownLine(line, Remark(text))]
         if self._stands_under_name(at, text, steps):

@@ -10,12 +10,19 @@ from chartkit.interchange.text.song_form.steps import KnownNames
 from chartkit.interchange.text.vocabulary.directions import count_words
 from chartkit.interchange.text.vocabulary.form_words import BAR_COUNT, OVER_OR_LIKE
 from chartkit.interchange.text.vocabulary.part_words import part_named
-from chartkit.interchange.text.vocabulary.section_names import is_known_name
+from chartkit.interchange.text.vocabulary.section_names import is_known_name, section_key
 from chartkit.interchange.text.vocabulary.times_played import count_among, times_of
 
 _SIGNS = " \t,;:.!–—-()[]"
 _MOST_BLANKS = 4
 """So many lines below are looked at; more empty ones are the end of a song."""
+
+_MOST_LOOKED_AT = 400
+"""In so many lines above the section right above is looked for; a song has fewer."""
+_UNSUNG = frozenset({"solo", "interlude", "instrumental"})
+"""Kinds of sections that only the band plays."""
+_PARTED = re.compile(r"\s*(?:[,;(:]|[-–—]\s)\s*(?=\S)")
+_MOST_WORDS, _MOST_WORDS_BARE = 6, 2
 
 
 def named_part(
@@ -24,7 +31,10 @@ def named_part(
     """The part of the song that a line names; None for any other line.  ``known`` are the lines
     above, ``names`` those of the sections above."""
     match = part_named(sheet.lines[at].text.strip())
-    if match is None or not names.kinds or not _stands_apart(sheet, known, at, match):
+    if match is None or not names.kinds:
+        return None
+    strong = count_words(match["name"]).strong > 0 or BAR_COUNT.search(match["more"]) is not None
+    if not _stands_apart(sheet, known, at, strong):
         return None
     name = match["name"] + (match["number"] or "")
     if is_known_name(name) or sheet.is_chords(name) or sheet.names.is_full(name):
@@ -37,10 +47,29 @@ def named_part(
     return SectionStart(name, max(1, times), "", (said,) if said else (), guessed=True)
 
 
-def _stands_apart(
-    sheet: SheetLines, known: Sequence[KnownLine], at: int, match: re.Match[str]
-) -> bool:
-    """Whether a line stands where a section begins, and no words stand under it."""
+def unsung_section(
+    sheet: SheetLines, known: Sequence[KnownLine], names: KnownNames, at: int
+) -> SectionStart | None:
+    """The section that only the band plays that a line names with a few words of any kind behind it
+    ("Guitar solo, Ed"); None for any other line."""
+    text = sheet.lines[at].text.strip()
+    end = sheet.names.end_at(text)
+    name, more = text[:end].strip(), text[end:]
+    if not more or section_key(name)[0] not in _UNSUNG or not names.kinds:
+        return None
+    said = more.strip(_SIGNS)
+    most = _MOST_WORDS if _PARTED.match(more) else _MOST_WORDS_BARE
+    if not 0 < len(said.split()) <= most or sheet.names.may_name(said) or sheet.is_chords(said):
+        return None
+    if not _stands_apart(sheet, known, at, strong=True) or sheet.is_row(at):
+        return None
+    times, said = count_among(said)
+    return SectionStart(name, max(1, times), "", (said,) if said else (), guessed=True)
+
+
+def _stands_apart(sheet: SheetLines, known: Sequence[KnownLine], at: int, strong: bool) -> bool:
+    """Whether a line stands where a section begins, and no words stand under it; ``strong`` says
+    that its words are of the trade, so that it may stand right under others."""
     above = known[-1].kind if known else None
     under_chords = isinstance(above, Chords) and not above.behind_name
     if under_chords or not _has_no_words_below(sheet, at):
@@ -48,8 +77,9 @@ def _stands_apart(
     if sheet.is_empty(at - 1) or not isinstance(above, SectionStart | Words):
         return True
     if isinstance(above, Words):  # the last ones of the section above
-        return count_words(match["name"]).strong > 0 or BAR_COUNT.search(match["more"]) is not None
-    names = (one.kind.name for one in known[:-1] if isinstance(one.kind, SectionStart))
+        return strong
+    lately = known[-_MOST_LOOKED_AT - 1 : -1]
+    names = (one.kind.name for one in lately if isinstance(one.kind, SectionStart))
     more = above.remarks or above.times > 1 or part_named(above.name)
     return bool(more) or above.name in names  # else this may be its words
 

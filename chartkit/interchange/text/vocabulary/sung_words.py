@@ -19,7 +19,8 @@ SINGER = re.compile(
 )
 """Words of somebody who sings, in the languages in which sheets are often written; no source."""
 _UNSUNG = re.compile(
-    r"(?:only |just |nur |seulement |solo )?instrument(?:al(?:ly|e|mente)?|aal)(?: only)?|"
+    r"(?:only |just |nur |seulement |solo )?"
+    r"(?:instrument(?:al(?:ly|e|mente)?|aal)|instr(?:um)?|inst)(?: only)?|"
     r"(?:no|without|w/o) (?:singing|vocals?|vox|voices?|words|lyrics|talk(?:ing)?|speech)|"
     r"ohne (?:gesang|text|worte)|"
     r"sans (?:chant|voix|paroles)|sin (?:voz|letra|cantar|canto)|senza (?:voce|canto|parole)|"
