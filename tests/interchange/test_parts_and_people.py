@@ -250,3 +250,30 @@ def test_instrumental_cut_short(said: str) -> None:
     """A verse that is only played has no words, also where the word for it is cut short."""
     one = _below(f"Verse 1 {said}\nChorus")[0]
     assert (one.name, one.music, one.words) == ("Verse 1", ["G", "C", "D", "G"], "")
+
+
+@each(
+    "said",
+    [
+        ">> straight on",
+        "> straight on",
+        "-> straight on",
+        "=> straight on",
+        "!! straight on",
+        "^ straight on",
+        "** straight on",
+        "@ straight on",
+        "; straight on",
+        "• straight on",
+        "<straight on>",
+        "{straight on}",
+        "[straight on]",
+    ],
+)
+def test_signs_that_no_words_have(said: str) -> None:
+    """What stands far behind words and an arrow, or in brackets in which nobody writes an echo, is
+    a cue; what a choir answers and what is sung in the song stay words in brackets too."""
+    verse = _parts(behind=f"   {said}")[0]
+    assert (verse.cues, verse.words) == (["straight on"], _parts()[0].words)
+    for sung in ("[every wheel]", "[ooh ooh]"):
+        assert _parts(behind=f"   {sung}")[0].cues == []

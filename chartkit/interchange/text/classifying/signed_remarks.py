@@ -15,12 +15,24 @@ from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 from chartkit.interchange.text.vocabulary.sung_words import SINGER, VOCALS
 
-_PAIRS = {"(": ")", "[": "]", "{": "}", "*": "*"}
+_PAIRS = {"(": ")", "[": "]", "{": "}", "<": ">", "*": "*"}
+_NEVER_ECHOES = frozenset("[{<")
+"""Brackets in which nobody writes what a choir answers, far behind words."""
 _OPENING = {closing: opening for opening, closing in _PAIRS.items()}
 _LONGEST, _LONGEST_REMARK = 240, 60
 _DASHES = ("   -", "   –", "   —", "   *", "   →", "   ~")
 _BEHIND_A_DASH = re.compile(
     r"(?<=\S)\s{3,}(?=(?:-{1,2}>?|–|—|→|~|\*)\s[^\W\d_]{2})(\S{1,3}\s)(\S.*[^*])$"
+)
+_POINTED_BEHIND = re.compile(
+    r"(?<=\S)\s{2,}(?P<sign>[-=]*>{1,3}|»|→|⇒|☞|<{1,2}-+|←|\^{1,2}|!{2,}|@|\*{2}|;|•)\s*"
+    r"(?P<said>[^\W\d_][^<>|*]*[^<>|*\s])\s*$"
+)
+"""What stands far behind words and an arrow, or another sign that no words have."""
+_POINTING = ("> ", ">>", "»", "→", "⇒", "☞", "<-", "←", "^", "!!", "@", "**", ";", "•")
+_POINTS = ">"
+_CHORDS = re.compile(
+    r"(?:\(?[A-H][#b♯♭]?(?:m|maj|min|dim|sus|add|aug|[#b]?\d|\+|°|/[A-H][#b]?)*\)?\s*)+"
 )
 _DASH = "-"
 """The sign of what stands far behind a dash, which may be a syllable that is held as well."""
@@ -51,6 +63,8 @@ def words_sung(known: Sequence[KnownLine]) -> Counter[str]:
 def remarks_beside(text: str) -> list[Beside]:
     """What stands in signs before and behind the words of a line."""
     bare = text.strip()
+    if pointed := _pointed_at(text):
+        return [pointed]
     if len(text) <= _LONGEST and has_any(text, _DASHES) and (dashed := _BEHIND_A_DASH.search(text)):
         return [Beside(_DASH, dashed[2].strip(), dashed.start(1), dashed.end())]
     if len(text) > _LONGEST or (bare[:1] not in _PAIRS and bare[-1:] not in _OPENING):
@@ -62,6 +76,16 @@ def remarks_beside(text: str) -> list[Beside]:
     if (opening := _OPENING.get(bare[-1:])) and (at := text.rfind(opening, start, end - 1)) > start:
         found.append(Beside(opening, text[at + 1 : end - 1], at, end))
     return [one for one in found if _stands_apart(one, text)]
+
+
+def _pointed_at(text: str) -> Beside | None:
+    """What an arrow or the like points at far behind the words of a line and is no chord; None
+    where nothing does."""
+    may = len(text) <= _LONGEST and "  " in text and has_any(text, _POINTING)
+    match = _POINTED_BEHIND.search(text) if may else None
+    if match is None or _CHORDS.fullmatch(match["said"]) or len(match["said"]) > _LONGEST_REMARK:
+        return None
+    return Beside(_POINTS, match["said"], match.start("sign"), match.end())
 
 
 def _stands_apart(one: Beside, text: str) -> bool:
@@ -128,7 +152,9 @@ class Margin:
         """Whether something stands far behind the words of a line and its chords, which end in a
         column, is not sung in the song too, and does not sound sung."""
         gap = _gap_before(one, line, row_end)
-        if one.text in self.actions:
+        if one.text in self.actions or (one.sign == _POINTS and gap >= _APART):
+            return True
+        if one.sign in _NEVER_ECHOES and gap >= _APART and not self._echoes(one, line.text):
             return True
         if one.start and is_of_hands_and_feet(one.text) and not is_sung(one, self.sung):
             return True
