@@ -1,51 +1,17 @@
-"""Words to the players: navigation marks, no chord, names of sections, or words to be kept.
-
-Source of the words that lead through a piece ("D.S. al Coda", "To Coda", "Fine"): common
-practice, no source.
-"""
+"""Words to the players: navigation marks, no chord, names of sections, or words to be kept."""
 
 import re
 from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import NamedTuple
 
-from chartkit.chart.marks import Mark, MarkKind, Until, kind_of_printed_mark
+from chartkit.chart.marks import Mark
 from chartkit.chart.section_words import KIND_OF, PLAYERS, USUAL_NAMES
 from chartkit.interchange.compiled_later import CompiledLater
+from chartkit.interchange.marks_in_words import mark_and_words, mark_of
 from chartkit.interchange.wording import section_name
 
-_UNTIL: dict[str, Until] = {"fine": "fine", "cod": "coda", "𝄌": "coda"}
-_JUMP = CompiledLater(
-    r"(?P<kind>d\.?\s?c\b\.?|d\.?\s?s\b\.?|d\.?\s?[cs]\.?(?=al)|da\s?capo|dal\s?segno|"
-    r"dal\s?(?=[𝄋%§]))[\s.,𝄋%§]*"
-    r"(?:(?:alla|al?|to|until|till)[\s.]*(?:the\s+)?"
-    r"(?P<until>fine|(?:the\s+)?(?:coda|cod\.)\s*𝄌?|𝄌))?"
-    r"[.\s]*"
-)
-_NAMED_MARKS: tuple[tuple[CompiledLater, MarkKind], ...] = (
-    (
-        CompiledLater(r"(?:al|(?:go\s+)?to)\s*(?:the\s+)?(?:coda[.\s]*𝄌?|𝄌)[.\s]*"),
-        "to-coda",
-    ),
-    (CompiledLater(r"(?:il\s+|the\s+)?fine[.\s]*"), "fine"),
-    (CompiledLater(r"(?:al\s+)?segno[.\s]*𝄋?|𝄋(?:\s*segno[.\s]*)?"), "segno"),
-    (CompiledLater(r"𝄌"), "coda"),
-)
-_PART_OF_MARK = re.compile(r"d[.\s]{0,2}[cs]|dal|capo|segno|cod|fine|fermata|[𝄋𝄌]", re.IGNORECASE)
-"""What is in every mark that is worded otherwise than on our pages, so that other words need not be
-compared with all of them."""
 _INSIDE = re.compile(r"[(\[]([^()\[\]]+)[)\]]")
-_LONGEST_WITH_MARK = 80
-_BESIDE_A_MARK = CompiledLater(
-    r"(?P<before>(?:\d{1,2}\s?x|\d{1,2}\s+times|last(?:\s+time|\s+x)?|(?:1st|2nd|3rd)(?:\s+time)?|"
-    r"after\s+[\w\s]{1,20}?),?\s+)?(?P<mark>.+?)"
-    r"(?P<behind>\s*\([^()]{1,40}\)|,?\s+(?:\d{1,2}\s?x|\d{1,2}\s+times|(?:on\s+)?(?:the\s+)?"
-    r"(?:last|1st|2nd|3rd|second|third)\s+(?:time|x)|senza\s+rep\w*\.?|con\s+rep\w*\.?|"
-    r"no\s+rep(?:eats?|\.)?|with\s+rep(?:eats?|\.)?))?"
-)
-"""What may be said about a mark beside it: how often, which time, with repeats or without."""
-_AND_MORE = CompiledLater(r"\s*(?:(?:and|then|al|to)\s|[,&(–-]).{2,40}")
-_NUMBERED_CODA = CompiledLater(r"(?P<mark>.{0,30}?(?:coda|𝄌))\s*(?P<number>[1-9]|i{1,3})\.?")
 NO_CHORD = CompiledLater(r"(?:n\.?\s?c\.?|no\s+chord|tacet)")
 _KINDS = (
     *("intro", "verse", "pre-chorus", "chorus", "post-chorus", "bridge"),
@@ -80,8 +46,8 @@ _SECTION = CompiledLater(
 _TYPED_CODA = re.compile(
     r"[⊕⨁⌖]|(?<=coda )[OØ0]$|(?<=to )[ØΦ]$|(?<=al )[ØΦ]$|^[ØΦ](?=$|\s*coda$)", re.IGNORECASE
 )
-_TYPED_SEGNO = re.compile(r"^\$$|(?<=d\.s\.)\s*\$|(?<=segno)\s*\$", re.IGNORECASE)
-_STANDS_IN = re.compile("[⊕⨁⌖0OØΦ$]", re.IGNORECASE)
+_TYPED_SEGNO = re.compile(r"^[$§]$|(?<=d\.s\.)\s*\$|(?<=segno)\s*[$§]", re.IGNORECASE)
+_STANDS_IN = re.compile("[⊕⨁⌖0OØΦ$§]", re.IGNORECASE)
 """Signs that stand in for those of a coda and a segno, which few fonts have; common practice, no
 source."""
 
@@ -147,14 +113,15 @@ def _meaning(text: str) -> _Meaning:
     """What words mean; songs say the same ones again and again."""
     if _STANDS_IN.search(text):
         text = _TYPED_SEGNO.sub("𝄋", _TYPED_CODA.sub("𝄌", text))
+    text = text.replace("𝄓", "caesura")  # no font of ours has the sign
     inside = _INSIDE.fullmatch(text)
     if inside is not None:
         plain = _plain_meaning(inside[1])
         if plain is not None:
             return plain
     meaning = _plain_meaning(text)
-    if meaning is None and _PART_OF_MARK.search(text):
-        meaning = _one_of_codas(text) or _with_mark(text) or _jump_and_more(text)
+    if meaning is None and (beside := mark_and_words(text)) is not None:
+        return _Meaning(beside.mark, words=beside.words)
     return meaning or _Meaning(words=text)
 
 
@@ -169,50 +136,3 @@ def _plain_meaning(text: str) -> _Meaning | None:
         return None
     name = section_name((section["name"] or text).strip(".:𝄌 "))
     return _Meaning(named=name, words=(section["said"] or "").strip(" ()-–—"))
-
-
-def mark_of(text: str) -> Mark | None:
-    """The mark that words are, and nothing else."""
-    if (printed := kind_of_printed_mark(text.rstrip(". "))) is not None:
-        return Mark(printed)
-    if _PART_OF_MARK.search(text) is None:
-        return None
-    if (jump := _JUMP.fullmatch(text)) is not None:
-        kind: MarkKind = "D.C." if "c" in jump["kind"].lower() else "D.S."
-        until = (jump["until"] or "").lower()
-        return Mark(kind, next((end for name, end in _UNTIL.items() if name in until), ""))
-    named = next((kind for pattern, kind in _NAMED_MARKS if pattern.fullmatch(text)), None)
-    return None if named is None else Mark(named)
-
-
-def _jump_and_more(text: str) -> _Meaning | None:
-    """A jump and where it leads in other words ("D.S. and fade"), or what is said behind it ("D.C.
-    al Fine w/o repeats"): these stay words."""
-    jump = _JUMP.match(text)
-    if jump is None:
-        return None
-    more = text[jump.end() :]
-    leads = jump["until"] and len(text) <= _LONGEST_WITH_MARK
-    whole = not (jump[0][-1:].isalnum() and more[:1].isalnum())
-    if not (leads and whole) and _AND_MORE.fullmatch(more) is None:
-        return None
-    return _Meaning(mark_of(jump[0]), words=more.strip(" ,&()-–"))
-
-
-def _one_of_codas(text: str) -> _Meaning | None:
-    """A mark that leads to one of several codas, whose number stays as words."""
-    numbered = _NUMBERED_CODA.fullmatch(text)
-    mark = None if numbered is None else mark_of(numbered["mark"])
-    if numbered is None or mark is None:
-        return None
-    return _Meaning(mark, words=f"Coda {numbered['number']}")
-
-
-def _with_mark(text: str) -> _Meaning | None:
-    """A mark and the words said about it."""
-    parts = _BESIDE_A_MARK.fullmatch(text) if len(text) <= _LONGEST_WITH_MARK else None
-    if parts is None or not (parts["before"] or parts["behind"]):
-        return None
-    mark = mark_of(parts["mark"])
-    words = " ".join(filter(None, (parts["before"], parts["behind"]))).strip(" ,()")
-    return None if mark is None else _Meaning(mark, words=words)

@@ -24,8 +24,13 @@ _TIMES = re.compile(r"\bx(?=\d+(?!\S))")
 
 
 _MUSIC_SIGNS = {
+    0xE045: "D.S.",
+    0xE046: "D.C.",
     0xE047: "𝄋",
     0xE048: "𝄌",
+    0xE049: "𝄌",
+    0xE04A: "𝄋",
+    0xE04B: "𝄋",
     0xE1D2: "𝅝",
     0xE1D3: "𝅗𝅥",
     0xE1D4: "𝅗𝅥",
@@ -41,8 +46,12 @@ _MUSIC_SIGNS = {
     0xE264: "𝄫",
     0xE4C0: "𝄐",
     0xE4C1: "𝄑",
+    **dict.fromkeys(range(0xE4C2, 0xE4CE), "𝄐"),
     0xE4CE: "’",
-    0xE4D1: "𝄓",
+    0xE4CF: "’",
+    **dict.fromkeys(range(0xE4D1, 0xE4D5), "𝄓"),
+    0xE500: "𝄎",
+    0xE501: "𝄏",
     0xE520: "p",
     0xE521: "m",
     0xE522: "f",
@@ -70,9 +79,14 @@ _MUSIC_SIGNS = {
     0xED62: "♯",
     0xED63: "𝄪",
     0xED64: "𝄫",
+    0xF025: "𝄋",
+    0xF055: "𝄐",
+    0xF075: "𝄑",
+    0xF0DE: "𝄌",
 }
 """Signs that music fonts keep in Unicode's area of private use, as letters that other fonts have.
-Source of the places: the Standard Music Font Layout (SMuFL 1.4); from memory."""
+Source of the places: the Standard Music Font Layout (SMuFL 1.4), and from U+F000 on those of older
+fonts, which keep there what they have at the letters %, U, u and Þ; from memory."""
 PRIVATE = re.compile("[\ue000-\uf8ff]")
 
 

@@ -8,9 +8,9 @@ from chartkit.interchange.instructions import (
     NO_CHORD,
     Direction,
     add_instruction,
-    mark_of,
     says_more_than_words,
 )
+from chartkit.interchange.marks_in_words import mark_of
 from chartkit.interchange.musicxml.mark_elements import SIGN_KINDS, SOUND_KINDS
 from chartkit.interchange.musicxml.xml import number, text_of
 from chartkit.interchange.wording import cue_text, section_name

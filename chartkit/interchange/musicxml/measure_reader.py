@@ -6,8 +6,9 @@ from xml.etree.ElementTree import Element
 
 from chartkit.chart.marks import MARKS, Mark, MarkKind, printed_mark
 from chartkit.interchange.compiled_later import CompiledLater
-from chartkit.interchange.instructions import Direction, mark_of
+from chartkit.interchange.instructions import Direction
 from chartkit.interchange.intake_result import Findings, SymbolReader
+from chartkit.interchange.marks_in_words import mark_of
 from chartkit.interchange.musicxml.attributes import PartState
 from chartkit.interchange.musicxml.chords_at_one_place import instead_of, said_once
 from chartkit.interchange.musicxml.directions import read_sound
