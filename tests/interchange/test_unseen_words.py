@@ -40,3 +40,10 @@ def test_a_title_is_no_section() -> None:
     """The title stands above the song in the letters of the names, and is none."""
     text = f"LANTERN\n\nVERSE 1\n{STANZA}\nCHORUS\n{STANZA}"
     assert names_of_parts(text) == ["VERSE 1", "CHORUS"]
+
+
+@each("name", ["Lantern", "All hands", "Lift"])
+def test_names_that_no_empty_line_sets_off(name: str) -> None:
+    """A line too many between words and chords is a name, where every row has one line of words."""
+    text = f"Verse 1\n{STANZA}{name}\n{STANZA}Chorus\n{STANZA}Verse 2\n{STANZA}{name}\nChorus\n"
+    assert names_of_parts(text) == ["Verse 1", name, "Chorus", "Verse 2", name, "Chorus"]

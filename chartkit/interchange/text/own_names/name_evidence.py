@@ -1,8 +1,8 @@
 """What speaks for and against a line being the name of a section: the line's own signs, the lines
 around it, and how the sheet writes elsewhere.
 
-Each piece of evidence is a short text; ``name_evidence.txt`` has a weight for each, learnt from our
-own invented sheets by ``tests/interchange/names_table.py``.
+Each piece of evidence is a short text; two tables have a weight for each, learnt from our own
+invented sheets by ``tests/interchange/names_table.py``.
 """
 
 import re
@@ -27,7 +27,9 @@ from chartkit.interchange.text.vocabulary.section_names import is_known_name, se
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
 
-_TABLE = "name_evidence.txt"
+TABLES = ("name_evidence.txt", "name_evidence_within.txt")
+"""The weights of evidence for lines anywhere, and for those within a block where one line too many
+stands below a row of chords."""
 _LONGEST_ROW = 200
 _FEWEST = 2
 """So many lines make a habit."""
@@ -55,8 +57,17 @@ class NameEvidence:
         minus infinity."""
         if self.shapes[at] is None:
             return float("-inf")
-        weights = weights_in(Path(__file__).with_name(_TABLE))
-        return weights[""] + sum(weights.get(one, 0.0) for one in self.evidence(at))
+        within = self.is_within(at)
+        weights = weights_in(Path(__file__).with_name(TABLES[within]))
+        found = self.evidence_within(at) if within else self.evidence(at)
+        return weights[""] + sum(weights.get(one, 0.0) for one in found)
+
+    def is_within(self, at: int) -> bool:
+        """Whether a line stands in the block of a row of chords below as many lines as stand under
+        most rows, where only a name or a remark is due; one in parentheses is rather a remark."""
+        shape = self.shapes[at]
+        plain = shape is not None and shape.around != "()"
+        return plain and self._under[at] > self._usual > 0
 
     def evidence(self, at: int) -> list[str]:
         """The features that count for and against the line at ``at`` being a section's name, each
@@ -72,6 +83,11 @@ class NameEvidence:
             *self._by_words(at, shape),
         }
         return sorted(found)
+
+    def evidence_within(self, at: int) -> list[str]:
+        """The same for a line within a block, with how it departs from the pattern of others."""
+        shape = self.shapes[at]
+        return sorted({*self.evidence(at), *(self._by_pattern(at, shape) if shape else ())})
 
     def _empty(self, at: int) -> bool:
         return not 0 <= at < len(self.texts) or not self.texts[at]
@@ -160,6 +176,16 @@ class NameEvidence:
         if top and known and section_key(shape.name)[0] in self._kinds:
             yield "kind,known"
 
+    def _by_pattern(self, at: int, shape: NameShape) -> Iterator[str]:
+        """The line by how many lines stand under the rows of the sheet, and by others that begin
+        as it does: a name that no empty line sets off is one line too many below the words."""
+        like, bare = shape.likeness, shape.bare
+        last = self._below(at) in ("row", "bars", "name")
+        yield from (f"last:{last}", f"last:{last},like:{like}", f"last:{last},sign:{shape.sign}")
+        yield from (f"over:{self._under[at] - self._usual}", f"letters:{shape.letters}")
+        if self._begun_so[bare] >= _FEWEST:
+            yield from ("again,within", f"again,within,like:{like}")
+
     def _by_rest(self, shape: NameShape) -> Iterator[str]:
         """The line by what stands behind the name."""
         rest, sign = shape.rest, shape.sign
@@ -197,6 +223,36 @@ class NameEvidence:
             yield from (f"last:{text[-1]}", f"last:{text[-1]},like:{like}")
 
     # ---- the sheet
+    @cached_property
+    def _under(self) -> list[int]:
+        """For each line, which one it is below a row that stands above it without an empty line or
+        a known name between them; 0 where there is no such row."""
+        result, under = [], 0
+        for at, text in enumerate(self.texts):
+            shape = self.shapes[at]
+            named = shape is not None and shape.likeness in KNOWN and shape.sign != "word"
+            under = 0 if not text or named else under + 1 if under else 0
+            result.append(0 if self.rows[at] else under)
+            under = 1 if self.rows[at] else under
+        return [max(0, one - 1) for one in result]
+
+    @cached_property
+    def _usual(self) -> int:
+        """How many lines stand under most rows; 0 where few rows have any."""
+        counts = Counter[int]()
+        for at, row in enumerate(self.rows):
+            below = at + 1
+            while row and below < len(self.rows) and self._under[below]:
+                below += 1
+            counts.update([below - at - 1] if below > at + 1 else [])
+        (usual, often) = max(counts.items(), key=lambda one: one[1], default=(0, 0))
+        return usual if often >= _FEWEST else 0
+
+    @cached_property
+    def _begun_so(self) -> Counter[str]:
+        """How many lines begin with each name."""
+        return Counter(shape.bare for shape in self.shapes if shape is not None)
+
     @cached_property
     def _first(self) -> int:
         """The first line with anything."""
