@@ -5,9 +5,11 @@ the last note, the start of a repeat on the right bar line, a section's name ove
 Common practice, no source.
 """
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from chartkit.chart.marks import MARKS, Mark
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.events import Measure, MeasureDraft
 
 
@@ -51,6 +53,43 @@ def carried_from(draft: MeasureDraft, length: int, is_last: bool) -> Carried:
     draft.marks = [mark for mark in draft.marks if mark.kind not in late]
     carried = Carried(marks, section, draft.repeats_next)
     return carried if any(carried) else NOTHING
+
+
+_CODA = "coda"
+_NAMED = "section-by-words"
+
+
+def with_codas_to_leave(
+    read: Sequence[tuple[Measure, MeasureDraft]], findings: Findings
+) -> list[tuple[Measure, MeasureDraft]]:
+    """Measures with their drafts, where "Coda" at the end of one means that players leave there:
+    a later one begins the coda, and a jump stands between."""
+    made = list(read)
+    late = [at for at, (_, draft) in enumerate(read) if draft.late_section.lower() == _CODA]
+    codas = [at for at, (measure, _) in enumerate(read) if _opens_coda(measure)] if late else []
+    for at in late:
+        later = next((coda for coda in codas if coda > at + 1), None)
+        between = [measure for measure, _ in read[at + 1 : later]] if later is not None else []
+        jumps = any(MARKS[mark.kind].leads_back for one in between for mark in one.marks)
+        if jumps and between[0].section.lower() == _CODA:
+            measure, draft = made[at]
+            made[at] = measure._replace(marks=(*measure.marks, Mark("to-coda"))), draft
+            others = tuple(mark for mark in between[0].marks if mark.kind != _CODA)
+            made[at + 1] = between[0]._replace(section="", marks=others), made[at + 1][1]
+            place = f"measure {measure.number}"
+            findings.collected[:] = [
+                one for one in findings.collected if (one.place, one.code) != (place, _NAMED)
+            ]
+            findings.guess(
+                "coda-to-leave",
+                '"Coda" is read as "to coda": a later place begins the coda',
+                place,
+            )
+    return made
+
+
+def _opens_coda(measure: Measure) -> bool:
+    return measure.section.lower() == _CODA or any(mark.kind == _CODA for mark in measure.marks)
 
 
 def _names_next(draft: MeasureDraft, length: int) -> bool:

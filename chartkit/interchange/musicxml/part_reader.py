@@ -21,7 +21,12 @@ from chartkit.interchange.musicxml.measure_reader import (
     Harmonies,
     Rhythm,
 )
-from chartkit.interchange.musicxml.next_measure import NOTHING, carried_from, with_early_chords
+from chartkit.interchange.musicxml.next_measure import (
+    NOTHING,
+    carried_from,
+    with_codas_to_leave,
+    with_early_chords,
+)
 from chartkit.interchange.musicxml.notes import LyricReader, Pitches
 from chartkit.interchange.musicxml.xml import number, text_of, whole_number
 from chartkit.interchange.score.events import (
@@ -112,6 +117,7 @@ class PartReader:
         """The part with all its measures."""
         end = len(measures)
         drafts = [(self._measure(one, i == end), self.draft) for i, one in enumerate(measures, 1)]
+        drafts = drafts if self.ours else with_codas_to_leave(drafts, self.findings)
         melody = self.pitches.melody()
         pieces: list[Measure] = []
         endings = Endings()

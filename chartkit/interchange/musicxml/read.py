@@ -8,7 +8,6 @@ from contextlib import suppress
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
-from chartkit.chart.marks import Mark
 from chartkit.chart.model import Chart, Section
 from chartkit.chart.walk import iter_bars
 from chartkit.interchange.intake_result import Findings, IntakeResult, Refused, SymbolReader
@@ -47,6 +46,7 @@ from chartkit.interchange.score.doubtful_names import with_doubtful_names
 from chartkit.interchange.score.events import NO_EDGE, Measure, Part
 from chartkit.interchange.score.feel import with_feel_beside_tempo
 from chartkit.interchange.score.heard_tempos import with_heard_tempos
+from chartkit.interchange.score.jumps import with_jumps
 from chartkit.interchange.score.key import with_modes, with_signature
 from chartkit.interchange.score.meters import timed_measures
 from chartkit.interchange.score.sung_names import without_sung_names
@@ -236,7 +236,7 @@ def _measures(
 ) -> tuple[tuple[Measure, ...], dict[str, int]]:
     """The measures of the parts together, and the number of each verse."""
     measures = _once(merged_measures(melody, chords, top), source.findings)
-    measures = measures if source.ours else _with_to_coda(measures, source.findings)
+    measures = measures if source.ours else with_jumps(measures, source.findings)
     measures = _without_feel(measures, carried_settings(source.root).get("feel"))
     if source.ours:
         measures = tuple(one._replace(left=NO_EDGE) if one.implicit else one for one in measures)
@@ -363,22 +363,6 @@ def _struck_once(measure: Measure, findings: Findings) -> Measure:
             "no-chord-beside-symbol", "an N.C. beside a chord symbol", f"measure {measure.number}"
         )
     return measure._replace(struck=kept)
-
-
-def _with_to_coda(measures: tuple[Measure, ...], findings: Findings) -> tuple[Measure, ...]:
-    """If there are two coda signs and none says "to coda", the first is where players leave."""
-    kinds = [(i, mark) for i, measure in enumerate(measures) for mark in measure.marks]
-    codas = [i for i, mark in kinds if mark.kind == "coda"]
-    if len(codas) < 2 or any(mark.kind == "to-coda" for _, mark in kinds):
-        return measures
-    at = codas[0]
-    marks = tuple(Mark("to-coda") if m.kind == "coda" else m for m in measures[at].marks)
-    findings.guess(
-        "first-coda",
-        'the first of two coda signs is read as "to coda"',
-        f"measure {measures[at].number}",
-    )
-    return (*measures[:at], measures[at]._replace(marks=marks), *measures[at + 1 :])
 
 
 def _report_whole(

@@ -1,0 +1,139 @@
+"""Where the jumps of a score lead, when each mark says only a part of it.
+
+Each score was written with the chart that a musician would make of it.  Common practice, no source.
+"""
+
+from tests.each import each
+from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.scores import score
+
+_CODA = "| @segno C | F @to-coda | G @D.S. al Coda |\n| @coda C |"
+_FINE = "| C | F @fine | G @D.C. al Fine |"
+JUMPS: dict[str, tuple[str, str, str]] = {
+    "sounds alone": (
+        "time=4/4 snd:segno=s <C> n16\n<F> n16 snd:tocoda=c\n<G> n16 snd:dalsegno=s\n"
+        "snd:coda=c <C> n16",
+        _CODA,
+        "end-of-jump",
+    ),
+    "sounds alone, to the Fine": (
+        "time=4/4 <C> n16\n<F> n16 snd:fine=yes\n<G> n16 snd:dacapo=yes",
+        _FINE,
+        "end-of-jump",
+    ),
+    "D.S. in words": (
+        'time=4/4 seg <C> n16\n<F> n16 "To_Coda"\n<G> n16 "D.S."\ncoda <C> n16',
+        _CODA,
+        "end-of-jump",
+    ),
+    "D.C. in words, to the Fine": (
+        'time=4/4 <C> n16\n<F> n16 "Fine"\n<G> n16 "D.C."',
+        _FINE,
+        "end-of-jump",
+    ),
+    "the words of one and the sounds of the others": (
+        'time=4/4 seg <C> n16\n<F> n16 snd:tocoda=c\n<G> n16 "D.S."\nsnd:coda=c <C> n16',
+        _CODA,
+        "end-of-jump",
+    ),
+    "a coda that only a name shows": (
+        'time=4/4 seg <C> n16\n<F> n16 "To_Coda"\n<G> n16 "D.S."\n[Coda] <C> n16',
+        "| @segno C | F @to-coda | G @D.S. al Coda |\n== Coda\n| C |",
+        "end-of-jump",
+    ),
+    "a coda that nothing shows": (
+        'time=4/4 seg <C> n16\n<F> n16 "To_Coda"\n<G> n16 "D.S."\n<C> n16',
+        _CODA,
+        "coda-behind-jump",
+    ),
+    "two jumps, one to the coda and one to the Fine": (
+        'time=4/4 <C> n16 "Fine"\nseg <F> n16 "To_Coda"\n<G> n16 "D.S."\ncoda <C> n16 "D.C."',
+        "| C @fine | @segno F @to-coda | G @D.S. al Coda |\n| @coda C @D.C. al Fine |",
+        "end-of-jump",
+    ),
+    "a Fine only behind the jump": (
+        'time=4/4 <C> n16\n<F> n16 "D.C."\n<G> n16 "Fine"',
+        "| C | F @D.C. |\n| G @fine |",
+        "",
+    ),
+    "a Fine before the sign": (
+        'time=4/4 <C> n16 "Fine"\nseg <F> n16\n<G> n16 "D.S."',
+        "| C @fine | @segno F | G @D.S. |",
+        "",
+    ),
+    "no end at all": (
+        'time=4/4 <C> n16\nseg <F> n16\n<G> n16 "D.S."',
+        "| C | @segno F | G @D.S. |",
+        "",
+    ),
+    "a Fine in other words": (
+        'time=4/4 <C> n16\n<F> n16 "The_End"\n<G> n16 "D.C._al_Fine"',
+        _FINE,
+        "typed-fine",
+    ),
+    "the segno as a sign of percent": (
+        'time=4/4 <C> n16\n"%" <F> n16\n<G> n16 "D.S."',
+        "| C | @segno F | G @D.S. |",
+        "typed-segno",
+    ),
+    "the segno as a sign of percent behind the bar before": (
+        'time=4/4 <C> n16 "%"\n<F> n16\n<G> n16 "D.S."',
+        "| C | @segno F | G @D.S. |",
+        "typed-segno",
+    ),
+    "the segno as a letter": (
+        'time=4/4 <C> n16\n"(S)" <F> n16\n<G> n16 "D.S."',
+        "| C | @segno F | G @D.S. |",
+        "typed-segno",
+    ),
+    "one percent over a melody without a chord": (
+        'time=4/4 <C> n16\n"%" n16\n<G> n16 "D.S."',
+        "| C | @segno % | G @D.S. |",
+        "typed-segno",
+    ),
+    "percents for bars played again beside the one at the sign": (
+        'time=4/4 <C> n16\n"%" r16\n"%" <F> n16\n"%" r16\n<G> n16 "D.S."',
+        "| C | % | @segno F | % | G @D.S. |",
+        "typed-segno",
+    ),
+    "percents that only play bars again": (
+        'time=4/4 <C> n16\n"%" r16\n<F> n16\n"%" r16\n<G> n16 "D.S."',
+        "| C | % | F | % | G @D.S. |",
+        "no-segno",
+    ),
+    "no segno": (
+        'time=4/4 <C> n16\n<F> n16\n<G> n16 "D.S."',
+        "| C | F | G @D.S. |",
+        "no-segno",
+    ),
+    "Coda at the end of the bar to leave": (
+        'time=4/4 seg <C> n16\n<F> n16 "Coda"\n<G> n16 "D.S._al_Coda"\ncoda <C> n16',
+        _CODA,
+        "coda-to-leave",
+    ),
+    "Coda at the end of the bar to leave, and over the coda": (
+        'time=4/4 seg <C> n16\n<F> n16 "Coda"\n<G> n16 "D.S._al_Coda"\n"Coda" <C> n16',
+        "| @segno C | F @to-coda | G @D.S. al Coda |\n== Coda\n| @coda C |",
+        "coda-to-leave",
+    ),
+    "Coda behind the jump": (
+        'time=4/4 seg <C> n16\n<F> n16 "To_Coda"\n<G> n16 "D.S._al_Coda" "Coda"\n<C> n16',
+        "| @segno C | F @to-coda | G @D.S. al Coda |\n== Coda\n| @coda C |",
+        "section-by-words",
+    ),
+    "words about a jump that nobody knows": (
+        'time=4/4 seg <C> n16\n<F> n16\n"when_the_D.S._comes,_soft" <G> n16',
+        '| @segno C | F | "when the D.S. comes, soft" G |',
+        "jump-among-words",
+    ),
+}
+
+
+@each("name", sorted(JUMPS))
+def test_where_jumps_lead(name: str) -> None:
+    """A jump leads where the rest of the score says, and what is guessed is reported."""
+    source, wanted, code = JUMPS[name]
+    read = taken(score(source))
+    assert body(read.chart).replace("\n\n", "\n") == wanted
+    assert codes(read) - {"no-key"} >= {code} if code else codes(read) <= {"no-key"}
+    reads_back(read.chart)
