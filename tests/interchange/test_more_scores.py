@@ -94,8 +94,8 @@ SCORES: dict[str, tuple[str, str, str]] = {
     ),
     "a coda by sounds": (
         "time=4/4 <C> n16\n<F> n16 snd:tocoda=1\n<G> n16 snd:dacapo=yes\nsnd:coda=1 <C> n16",
-        "| C | F @to-coda | G @D.C. |\n| @coda C |",
-        "",
+        "| C | F @to-coda | G @D.C. al Coda |\n| @coda C |",
+        "end-of-jump",
     ),
     "a part for a trumpet": (
         "key=2M trans=-1,-2 time=4/4 <D> n16\n<Bm> n16\n<A7/C#> n16\n<D> n16",

@@ -131,7 +131,7 @@ ODD: dict[str, tuple[str, str, str]] = {
     "ways through in brackets and in full": (
         'time=4/4 <C> n16\n"(Fine)" <F> n16\n"go_to_Coda" <G> n16\n"D.S._𝄋_al_Coda_𝄌" <C> n16',
         "| C | F @fine | G @to-coda | C @D.S. al Coda |",
-        "",
+        "no-segno",
     ),
     "what is said behind a jump": (
         'time=4/4 seg <C> n16\n<F> n16 "To_Coda"\n<G> n16 "D.S._al_Coda_w/o_repeats"\ncoda <C> n16',
@@ -262,8 +262,8 @@ ODD: dict[str, tuple[str, str, str]] = {
     ),
     "several numbers before a verse": (
         "time=4/4 <C> n16:1.3.~Ky-\n<F> n16:rie\n<G> n16:2.Chri-",
-        "| C | F | G |\n: | 1.3. Ky- | rie | 2.Chri- |",
-        "",
+        "| C | F | G |\n: | Ky- | rie | Chri- |",
+        "words-of-verses",
     ),
     "numbers of verses in parentheses": (
         "time=4/4 <C> n16:(1)~low;[2]~far\n<F> n16:tide;out",

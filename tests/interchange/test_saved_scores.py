@@ -99,8 +99,8 @@ SCORES: dict[str, tuple[str, str, str]] = {
     ),
     "the second verse alone": (
         "time=4/4 <C> {low}\n<F> {second}",
-        "| C | F |\n1: | low | |\n2: | | moon |",
-        "",
+        "| C | F |\n: | low | moon |",
+        "plain-lines",
     ),
     "a count that the repeat gives too": (
         'time=4/4 |: <C> n16\n<F> "Play_4x" n16 :|x4\n|: "(3x)" <G> n16 :|x4',
@@ -228,8 +228,8 @@ SCORES: dict[str, tuple[str, str, str]] = {
         "no-chord-beside-symbol",
     ),
     "words of a refrain": (
-        "time=4/4 <C> {low}\n<F> {tide}\n<C> n16:;sea\n<G> {refrain}",
-        "| C | F | C | G |\n1: | low | tide | | home |\n2: | | | sea | |",
+        "time=4/4 <C> {low}\n<F> {tide}\n<C> n16:sun;sea\n<G> {refrain}",
+        "| C | F | C | G |\n1: | low | tide | sun | home |\n2: | | | sea | |",
         "",
     ),
     "notes as long as others": (

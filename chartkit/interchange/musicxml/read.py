@@ -54,11 +54,10 @@ from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.score.typed_basses import with_typed_basses
 from chartkit.interchange.score.typed_chords import report_typed_chords, with_typed_chords
 from chartkit.interchange.score.typed_times import with_typed_similes, with_typed_times
-from chartkit.interchange.score.words import (
-    verse_numbers,
-    without_doubled_voices,
-    without_printed_numbers,
-)
+from chartkit.interchange.score.verse_lines import with_plain_lines
+from chartkit.interchange.score.verse_numbers import without_printed_numbers
+from chartkit.interchange.score.verse_times import with_times_of_verses
+from chartkit.interchange.score.words import verse_numbers, without_doubled_voices
 from chartkit.interchange.wording import PRIVATE, counted, is_unknown_sign, one_line
 
 _LONGEST_ROW = 16
@@ -250,7 +249,9 @@ def _measures(
     measures = with_doubtful_names(measures, source.findings)
     verses = verse_numbers(measures)
     report_typed_chords(measures, source.read_symbol, source.findings)
-    return without_printed_numbers(measures, verses)
+    measures, verses = without_printed_numbers(measures, verses, source.findings)
+    measures, verses = with_plain_lines(measures, verses, source.findings)
+    return with_times_of_verses(measures, verses, source.findings), verses
 
 
 def _sections(

@@ -1,13 +1,11 @@
 """From syllables to the words under a bar: the verses, and one segment for each chord."""
 
-import re
 from collections.abc import Iterable, Sequence
 
 from chartkit.chart.model import Segment
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.events import Measure, SungSyllable
 
-_NUMBER = re.compile(r"\s*[(\[]?(\d{1,2})\s*[.):\]]+\s*(?!\s|\d)")
 _MOST_VERSES = 1000
 IN_VOICE = ", voice "
 """Stands in the name of a verse between its number and a voice whose words are kept apart."""
@@ -59,38 +57,6 @@ def _words_in(measure: Measure) -> dict[str, list[tuple[str, bool]]]:
         if not one.held:
             words.setdefault(one.verse, []).append((one.text, one.goes_on))
     return words
-
-
-def without_printed_numbers(
-    measures: Sequence[Measure], verses: dict[str, int]
-) -> tuple[tuple[Measure, ...], dict[str, int]]:
-    """The measures without the numbers of verses that are typed before the words, and the number
-    of each verse, which is the typed one where these tell the verses apart.
-
-    A number that is not the verse's stays among the words.
-    """
-    typed: dict[str, int] = {}
-    for one in (one for measure in measures for one in measure.sung):
-        if one.verse not in typed and one.text:
-            number = _NUMBER.match(one.text)
-            typed[one.verse] = int(number[1]) if number is not None else 0
-    numbers = verses | {verse: number for verse, number in typed.items() if number}
-    if len(set(numbers.values())) < len(numbers):
-        numbers = verses
-    if not any(typed.values()):
-        return tuple(measures), verses
-    return tuple(_without_numbers(measure, numbers) for measure in measures), numbers
-
-
-def _without_numbers(measure: Measure, verses: dict[str, int]) -> Measure:
-    sung: list[SungSyllable] = []
-    for one in measure.sung:
-        number = _NUMBER.match(one.text)
-        if number is None or int(number[1]) != verses[one.verse]:
-            sung.append(one)
-        elif text := one.text[number.end() :]:
-            sung.append(one._replace(text=text, named=True))
-    return measure._replace(sung=tuple(sung))
 
 
 def _verse_order(name: str) -> tuple[int, int, str]:

@@ -1,0 +1,116 @@
+"""The verses of a score: their numbers among the words, lines that are no verse, and how often a
+repeat is played for them.
+
+Each score was written with the chart that a musician would make of it.  Common practice, no source.
+"""
+
+from tests.each import each
+from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.scores import score
+
+NUMBERS = (
+    *("1. The|2. My", "1.The|2.My", "1) The|2) My", "(1) The|(2) My", "[1] The|[2] My"),
+    *("1.-3. The|2. My", "1./3. The|2./4. My", "1,3. The|2,4. My", "1.3. The|2. My"),
+    *("1 The|2 My", "1, 3. The|2. My", "1 + 3. The|2. My", "1. & 3. The|2. My", "1-3 The|2. My"),
+    *("1. und 3. The|2. My", "1° The|2° My", "I. The|II. My", "① The|② My", "1.) The|2.) My"),
+    *("1: The|2: My", "1,3 The|2,4 My"),
+)
+SUNG = ("1 The|My", "2 hearts|My", "1, 2, buckle|My", "9 to|My", "I. The|My")
+
+
+def _stacked(typed: str) -> bytes:
+    one, two = (text.replace(" ", "~") for text in typed.split("|"))
+    return score(f"time=4/4 |: <C> n8:{one};{two} n8:a;b\n<F> n16:c;d :|")
+
+
+@each("typed", NUMBERS)
+def test_numbers_of_verses_are_not_sung(typed: str) -> None:
+    """Numbers that are printed before the words tell which verse it is, in any form."""
+    wanted = "|: C | F :|\n1: | The a | c |\n2: | My b | d |"
+    assert body(taken(_stacked(typed)).chart) == wanted
+
+
+@each("typed", SUNG)
+def test_numbers_that_are_sung(typed: str) -> None:
+    """A number without a sign is sung where the other verses have none."""
+    one, two = typed.split("|")
+    assert f"1: | {one} a | c |\n2: | {two} b | d |" in body(taken(_stacked(typed)).chart)
+
+
+LINES: dict[str, tuple[str, str, str]] = {
+    "numbers of verses that are written out one after another": (
+        "time=4/4 [Verse] <C> n16:1.~The\n<F> n16:sea\n[Verse] <C> n16:2.~My\n<F> n16:sky",
+        "== Verse\n| C | F |\n: | The | sea |\n== Verse\n| C | F |\n: | My | sky |",
+        "",
+    ),
+    "a refrain on the second line": (
+        "time=4/4 [A] <C> n16:one\n<F> n16:low\n[B] <G> n16:;Come\n<C> n16:;home",
+        "== A\n| C | F |\n: | one | low |\n== B\n| G | C |\n: | Come | home |",
+        "plain-lines",
+    ),
+    "a refrain on the third line, under two verses": (
+        "time=4/4 [A] |: <C> n16:one;two\n<F> n16:low;high :|\n[B] <G> n16:;;Come\n<C> n16:;;home",
+        "== A\n|: C | F :|\n1: | one | low |\n2: | two | high |\n"
+        "== B\n| G | C |\n: | Come | home |",
+        "plain-lines",
+    ),
+    "a refrain on the first line, over two verses": (
+        "time=4/4 [A] |: <C> n16:;one;two\n<F> n16:;low;high :|\n[B] <G> n16:Come\n<C> n16:home",
+        "== A\n|: C | F :|\n1: | one | low |\n2: | two | high |\n"
+        "== B\n| G | C |\n: | Come | home |",
+        "plain-lines",
+    ),
+    "a refrain whose upbeat is in the last bar of the verse": (
+        "time=4/4 [A] <C> n16:one\n<F> n8:low n8:;oh\n[B] <G> n16:;Come\n<C> n16:;home",
+        "== A\n| C | F |\n: | one | low oh |\n== B\n| G | C |\n: | Come | home |",
+        "plain-lines",
+    ),
+    "a second verse that begins later": (
+        "time=4/4 |: <C> n16:one\n<F> n16:low;high\n<G> n16:;and :|",
+        "|: C | F | G :|\n1: | one | low | |\n2: | | high | and |",
+        "",
+    ),
+    "three verses under a repeat": (
+        "time=4/4 |: <C> n16:one;two;three\n<F> n16:low;high;deep :|",
+        "|: C | F :| x3\n1: | one | low |\n2: | two | high |\n3: | three | deep |",
+        "times-of-verses",
+    ),
+    "four verses and their refrain in one repeat": (
+        "time=4/4 [A] |: <C> n16:a;b;c;d\n<F> n16:e;f;g;h\n[B] <G> n16:i\n<C> n16:k :|",
+        "== A\n|: C | F |\n1: | a | e |\n2: | b | f |\n3: | c | g |\n4: | d | h |\n"
+        "== B\n| G | C :| x4\n: | i | k |",
+        "times-of-verses",
+    ),
+    "three verses and two endings": (
+        "time=4/4 |: <C> n16:a;b;c\n1[ <F> n16:d;e ]1 :|\n2[ <G> n16:;;f ]2",
+        "|: C |1.2. F :|3. G |\n1: | a | d | |\n2: | b | e | |\n3: | c | | f |",
+        "times-of-verses",
+    ),
+    "three verses, the last of them after a jump": (
+        'time=4/4 |: <C> n16:a;b;c\n<F> n16:d;e;f :|\n<G> n16 "D.C."',
+        "|: C | F :|\n1: | a | d |\n2: | b | e |\n3: | c | f |\n| G @D.C. |",
+        "",
+    ),
+    "three verses and a number of times": (
+        "time=4/4 |: <C> n16:a;b;c\n<F> n16:d;e;f :|x4",
+        "|: C | F :| x4\n1: | a | d |\n2: | b | e |\n3: | c | f |",
+        "",
+    ),
+}
+
+
+@each("name", sorted(LINES))
+def test_lines_of_words(name: str) -> None:
+    """Lines are verses where others stand with them, and each verse is sung."""
+    source, wanted, code = LINES[name]
+    read = taken(score(source))
+    assert body(read.chart).replace("\n\n", "\n") == wanted
+    assert codes(read) - {"no-key"} >= ({code} - {""})
+    reads_back(read.chart)
+
+
+def test_a_refrain_that_is_called_one() -> None:
+    """Lyrics that say they are the chorus' are plain words, whatever their number."""
+    source = score("time=4/4 [A] |: <C> n16:one;two :|\n[B] <G> n16:;;Come")
+    named = source.replace(b'<lyric number="3">', b'<lyric number="3" name="Chorus">')
+    assert body(taken(named).chart).endswith("| G |\n: | Come |")
