@@ -72,6 +72,34 @@ PARTS: dict[str, tuple[tuple[str, ...], str, str]] = {
         "| C / / F | G |\n: | one | two |",
         "chords-of-part chords-spread",
     ),
+    "only the bass changes over the piano": (
+        ("time=4/4 <C/E> n16:one\nn16:two\n<F> n16:three", "time=4/4 n16\n<C> n16\nn16"),
+        "| C/E | C | F |\n: | one | two | three |",
+        "chords-of-part",
+    ),
+    "a bass that the piano leaves out": (
+        ("time=4/4 <C/E> n16:one\nn16:two\n<F> n16:three", "time=4/4 <C> n16\n<C> n16\n<F> n16"),
+        "| C/E | % | F |\n: | one | two | three |",
+        "",
+    ),
+    "a chord with more notes over the piano": (
+        ("time=4/4 <C> n16:one\nn16:two\nn16:low", "time=4/4 <C6> n16\n<C6> n16\n<G7> n16"),
+        "| C | % | G7 |\n: | one | two | low |",
+        "chords-of-part",
+    ),
+    "one chord of many that differs": (
+        (
+            "time=4/4 <C> n16:one\n<F> n16:two\n<G> n16:three\n<C> n16:four\n<F> n16:low\nn16:sea",
+            "time=4/4 <C> n16\n<F> n16\n<Bb> n8 <F> n8\n<C> n16\n<F> n16\n<G> n16",
+        ),
+        "| C | F | G | C |\n: | one | two | three | four |\n| F | G |\n: | low | sea |",
+        "chords-of-part",
+    ),
+    "a chord over a bar in which the other part has one too": (
+        ("time=4/4 <C> n16:one\n<F> n16:two", "time=4/4 n8 <Am> n8\nn16"),
+        "| C Am | F |\n: | one | two |",
+        "chords-of-part",
+    ),
     "chords over the part that sings one verse of two": (
         (
             "time=4/4 n8:one;two n8:low;far\nn8:tide;lamp n8:day;sea",
@@ -99,6 +127,79 @@ def test_chords_of_all_parts(name: str) -> None:
     assert body(read.chart).replace("\n\n", "\n") == wanted
     assert codes(read) - {"no-key"} == set(code.split())
     reads_back(read.chart)
+
+
+TURNS: dict[str, tuple[tuple[str, ...], str, str]] = {
+    "one has the verse, the other the chorus": (
+        (
+            "time=4/4 <C> n16:one\n<F> n16:two\n<G> r16\n<C> r16",
+            "time=4/4 r16\nr16\nn16:three\nn16:four",
+        ),
+        "| C | F | G | C |\n: | one | two | three | four |",
+        "words-of-parts",
+    ),
+    "line after line": (
+        (
+            "time=4/4 <C> n16:one\n<F> r16\n<G> n16:three\n<C> r16",
+            "time=4/4 r16\nn16:two\nr16\nn16:four",
+        ),
+        "| C | F | G | C |\n: | one | two | three | four |",
+        "words-of-parts",
+    ),
+    "an upbeat in the last bar of the other": (
+        ("time=4/4 <C> n8:one n4:low r4\n<F> r16", "time=4/4 r12 n4:oh\nn16:two"),
+        "| C | F |\n: | one low oh | two |",
+        "words-of-parts",
+    ),
+    "three singers": (
+        (
+            "time=4/4 <C> n16:one\n<F> r16\n<G> r16",
+            "time=4/4 r16\nn16:two\nr16",
+            "time=4/4 r16\nr16\nn16:three",
+        ),
+        "| C | F | G |\n: | one | two | three |",
+        "words-of-parts",
+    ),
+    "a word that the first one holds": (
+        ("time=4/4 <C> n16:one_\n<F> n16", "time=4/4 r16\nn16:two"),
+        "| C | F |\n: | one | two |",
+        "words-of-parts",
+    ),
+    "two verses each, then both at once": (
+        (
+            "time=4/4 <C> n16:one\n<F> n16:low\n<C> r16\n<F> r16\n<G> n16:we\n<C> n16:sing",
+            "time=4/4 r16\nr16\nn16:two\nn16:high\nn16:we\nn16:sing",
+        ),
+        "| C | F | C | F |\n: | one | low | two | high |\n| G | C |\n: | we | sing |",
+        "words-of-parts words-of-part",
+    ),
+    "an echo in one bar beside words at once": (
+        ("time=4/4 <C> n16:one\n<F> r16\n<G> n16:we", "time=4/4 n16:ooh\nn16:hey\nn16:ah"),
+        "| C | F | G |\n: | one | | we |",
+        "words-of-part",
+    ),
+    "both at once throughout": (
+        ("time=4/4 <C> n16:one\n<F> n16:two", "time=4/4 n16:ooh\nn16:ah"),
+        "| C | F |\n: | one | two |",
+        "words-of-part",
+    ),
+}
+
+
+@each("name", sorted(TURNS))
+def test_singers_who_take_turns(name: str) -> None:
+    """The words of whoever sings are written; what is taken and what is left out is reported."""
+    parts, wanted, code = TURNS[name]
+    read = taken(score(*parts))
+    assert body(read.chart).replace("\n\n", "\n") == wanted
+    assert codes(read) - {"no-key"} == set(code.split())
+    reads_back(read.chart)
+
+
+def test_a_singer_asked_for_sings_alone() -> None:
+    """Whoever names a part wants its words, and no others."""
+    read = taken(score(*TURNS["line after line"][0]), "Part 2")
+    assert body(read.chart).splitlines()[-1] == ": | | two | | four |"
 
 
 def test_signs_of_both_parts() -> None:

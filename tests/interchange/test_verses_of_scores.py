@@ -83,8 +83,8 @@ LINES: dict[str, tuple[str, str, str]] = {
     ),
     "three verses and two endings": (
         "time=4/4 |: <C> n16:a;b;c\n1[ <F> n16:d;e ]1 :|\n2[ <G> n16:;;f ]2",
-        "|: C |1.2. F :|3. G |\n1: | a | d | |\n2: | b | e | |\n3: | c | | f |",
-        "times-of-verses",
+        "|: C |1. F :|2. G |\n1: | a | d | |\n2: | b | e | |\n3: | c | | f |",
+        "verses-not-sung",
     ),
     "three verses, the last of them after a jump": (
         'time=4/4 |: <C> n16:a;b;c\n<F> n16:d;e;f :|\n<G> n16 "D.C."',

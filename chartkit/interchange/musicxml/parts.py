@@ -14,7 +14,6 @@ from chartkit.interchange.score.events import (
     Measure,
     Part,
     PlayerInstruction,
-    StruckChord,
 )
 from chartkit.interchange.score.typed_chords import is_bare_letter, types_chords
 from chartkit.interchange.wording import cue_text, one_line
@@ -153,7 +152,7 @@ def wanted_parts(
     else:
         main = _with_most_words(both, sung) or next(iter(both or sung or chorded), parts[0])
     chords = main if main in chorded or not chorded else chorded[0]
-    _tell_choice(parts, sung, main, chords, findings)
+    _tell_choice(parts, main, chords, findings)
     return main, chords
 
 
@@ -180,21 +179,32 @@ def _by_name(parts: tuple[RawPart, ...], name: str) -> RawPart:
 
 
 def _tell_choice(
-    parts: tuple[RawPart, ...],
-    sung: list[RawPart],
-    main: RawPart,
-    chords: RawPart,
-    findings: Findings,
+    parts: tuple[RawPart, ...], main: RawPart, chords: RawPart, findings: Findings
 ) -> None:
     if len(parts) > 1:
         findings.sure("part", f'the part "{main.name}" is taken, one of {len(parts)}')
     if chords is not main:
         findings.guess("chords-of-part", f'the chords are those of the part "{chords.name}"')
-    for part in sung:
-        if part is not main:
-            findings.leave_out(
-                "words-of-part", f'the words of the part "{part.name}" (take it with --part)'
-            )
+
+
+def other_singers(parts: Sequence[RawPart], main: RawPart) -> list[tuple[RawPart, bool]]:
+    """The other parts that are sung, each with whether it has words in some measure in which the
+    part whose words are taken has none."""
+    others = [part for part in parts if part is not main and _has(part, "lyric")]
+    sung = [_is_sung(measure) for measure in main.measures] if others else []
+    return [
+        (
+            part,
+            any(
+                not there and _is_sung(one) for one, there in zip(part.measures, sung, strict=False)
+            ),
+        )
+        for part in others
+    ]
+
+
+def _is_sung(measure: Element) -> bool:
+    return next(measure.iter("lyric"), None) is not None
 
 
 def merged_measures(main: Part, chords: Part, top: Part) -> tuple[Measure, ...]:
@@ -261,78 +271,6 @@ def _stacks_symbols(measure: Element) -> bool:
 def _symbols_in(measure: Element) -> set[tuple[str, ...]]:
     """The chord symbols of a measure as they are written."""
     return {tuple(child.itertext()) for child in measure if child.tag == "harmony"}
-
-
-def with_more_chords(chords: Part, other: Part, findings: Findings) -> Part:
-    """The part whose chords are taken, with those that only another part has.
-
-    Chords are taken where this part strikes none and another chord is sounding.  Nothing is taken
-    from a part that contradicts this one, for it may play something else (common practice, no
-    source).  What is taken or left out is reported.
-    """
-    pairs = list(zip(chords.measures, other.measures, strict=False))
-    if any(_contradict(one, two) for one, two in pairs):
-        findings.leave_out(
-            "chords-of-other-part", f'the chords of the part "{other.name}", which differ'
-        )
-        return chords
-    measures = list(chords.measures)
-    sounding: frozenset[int] | None = None
-    more: list[str] = []
-    for i, (one, two) in enumerate(pairs):
-        struck, sounding = _struck_in_both(one, two, sounding)
-        more += [one.number] if len(struck) > len(one.struck) or _places(one, struck) else []
-        length = max(one.length, two.length)
-        measures[i] = one._replace(struck=struck, length=length, rests=two.rests)
-    if not more:
-        return chords
-    findings.guess(
-        "chords-of-part",
-        f'chords that only the part "{other.name}" has, or has on beats, are taken from there',
-        f"measure {more[0]}",
-    )
-    return chords._replace(measures=tuple(measures))
-
-
-def _contradict(one: Measure, two: Measure) -> bool:
-    """Whether two parts strike different chords at one place."""
-    there = {struck.onset: _tones(struck) for struck in reversed(one.struck)}
-    other = {struck.onset: _tones(struck) for struck in reversed(two.struck)}
-    return any(there[onset] != other[onset] for onset in there.keys() & other.keys())
-
-
-def _struck_in_both(
-    one: Measure, two: Measure, sounding: frozenset[int] | None
-) -> tuple[tuple[StruckChord, ...], frozenset[int] | None]:
-    """The chords of a measure in two parts, the second's where the first has none and something
-    else is sounding, or where it alone says at which places they are; with what sounds at the
-    end."""
-    if any(struck.over for struck in one.struck) and _same_chords(one, two):
-        return two.struck, _tones(two.struck[-1])
-    here = {struck.onset for struck in one.struck}
-    more = () if one.simile else (s for s in two.struck if s.onset not in here)
-    both: list[StruckChord] = []
-    for struck in sorted((*one.struck, *more), key=lambda struck: struck.onset):
-        if struck.onset in here or _tones(struck) != sounding:
-            both.append(struck)
-        sounding = _tones(struck)
-    return tuple(both), sounding
-
-
-def _places(one: Measure, struck: tuple[StruckChord, ...]) -> bool:
-    """Whether the chords of a measure were moved to their places."""
-    return any(chord.over for chord in one.struck) and not any(chord.over for chord in struck)
-
-
-def _same_chords(one: Measure, two: Measure) -> bool:
-    """Whether two parts have the same chords in a measure, the second of them at places."""
-    return not any(struck.over for struck in two.struck) and (
-        [_tones(struck) for struck in one.struck] == [_tones(struck) for struck in two.struck]
-    )
-
-
-def _tones(struck: StruckChord) -> frozenset[int] | None:
-    return None if struck.chord is None else frozenset(struck.chord.pitch_classes)
 
 
 def _take_form(one: Measure, other: Measure) -> Measure:

@@ -33,15 +33,16 @@ from chartkit.interchange.musicxml.parts import (
     has_form,
     has_tempo,
     merged_measures,
+    other_singers,
     parts_with_other_chords,
     raw_parts,
     wanted_parts,
     with_form_of,
-    with_more_chords,
 )
 from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, NotWellFormed, parsed_tree
 from chartkit.interchange.score.bars import BarWriter
 from chartkit.interchange.score.build import SectionWriter
+from chartkit.interchange.score.chords_of_parts import with_chords_once, with_more_chords
 from chartkit.interchange.score.doubtful_names import with_doubtful_names
 from chartkit.interchange.score.events import NO_EDGE, Measure, Part
 from chartkit.interchange.score.feel import with_feel_beside_tempo
@@ -51,6 +52,7 @@ from chartkit.interchange.score.key import with_modes, with_signature
 from chartkit.interchange.score.meters import timed_measures
 from chartkit.interchange.score.sung_names import without_sung_names
 from chartkit.interchange.score.timed import Timed
+from chartkit.interchange.score.turns import with_words_of
 from chartkit.interchange.score.typed_basses import with_typed_basses
 from chartkit.interchange.score.typed_chords import report_typed_chords, with_typed_chords
 from chartkit.interchange.score.typed_times import with_typed_similes, with_typed_times
@@ -155,6 +157,7 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     main, chorded = wanted_parts(parts, name, read_symbol, findings)
     hidden = _all_hidden(chorded, findings)
     melody = _read_part(source, main, hidden, main is chorded)
+    melody = _with_other_singers(source, parts, main, melody, one_alone=name is not None)
     chords = melody if chorded is main else _read_part(source, chorded, hidden, chorded=True)
     unheard = source._replace(findings=Findings())
     for more in () if name else parts_with_other_chords(parts, chorded, read_symbol):
@@ -173,6 +176,23 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     chart = _in_meant_keys(source, Chart(head, sections), melody, one_key)
     _report_whole(measures, verses, chart, findings)
     return chart
+
+
+def _with_other_singers(
+    source: _Source, parts: Sequence[RawPart], main: RawPart, melody: Part, one_alone: bool
+) -> Part:
+    """The part that is sung with the words of others that take turns with it, unless it is asked
+    for ``one_alone``."""
+    unheard = source._replace(findings=Findings())
+    for other, sings_alone in other_singers(parts, main):
+        if sings_alone and not one_alone:
+            read = _read_part(unheard, other, hidden=False, chorded=False)
+            melody = with_words_of(melody, read, source.findings)
+        else:
+            source.findings.leave_out(
+                "words-of-part", f'the words of the part "{other.name}" (take it with --part)'
+            )
+    return melody
 
 
 def _with_what_others_say(
@@ -234,7 +254,7 @@ def _measures(
     source: _Source, melody: Part, chords: Part, top: Part
 ) -> tuple[tuple[Measure, ...], dict[str, int]]:
     """The measures of the parts together, and the number of each verse."""
-    measures = _once(merged_measures(melody, chords, top), source.findings)
+    measures = with_chords_once(merged_measures(melody, chords, top), source.findings)
     measures = measures if source.ours else with_jumps(measures, source.findings)
     measures = _without_feel(measures, carried_settings(source.root).get("feel"))
     if source.ours:
@@ -342,28 +362,6 @@ def _without_measure_numbers(measures: tuple[Measure, ...]) -> tuple[Measure, ..
         one._replace(section="", new_row=True) if one.section == one.number else one
         for one in measures
     )
-
-
-def _once(measures: tuple[Measure, ...], findings: Findings) -> tuple[Measure, ...]:
-    """The measures with a chord that stands twice at one place (over two staves) struck once, and
-    without an N.C. that is typed where a chord is struck."""
-    return tuple(
-        _struck_once(measure, findings) if len(measure.struck) > 1 else measure
-        for measure in measures
-    )
-
-
-def _struck_once(measure: Measure, findings: Findings) -> Measure:
-    if any(one.over for one in measure.struck):
-        return measure
-    chords = {one.onset for one in measure.struck if one.chord is not None}
-    once = tuple(dict.fromkeys(measure.struck))
-    kept = tuple(one for one in once if one.chord is not None or one.onset not in chords)
-    if len(kept) < len(once):
-        findings.leave_out(
-            "no-chord-beside-symbol", "an N.C. beside a chord symbol", f"measure {measure.number}"
-        )
-    return measure._replace(struck=kept)
 
 
 def _report_whole(

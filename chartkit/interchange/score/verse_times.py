@@ -4,7 +4,7 @@ Three verses under a repeat without a number are sung one after another.  Common
 source.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from chartkit.chart.marks import MARKS
 from chartkit.chart.model import MOST_TIMES
@@ -20,7 +20,8 @@ def with_times_of_verses(
     measures: tuple[Measure, ...], verses: dict[str, int], findings: Findings
 ) -> tuple[Measure, ...]:
     """The measures, with each repeat over more verses than two played once for each of them, where
-    no jump comes back to them: the last of two endings is then that of the last verse."""
+    no jump comes back to them.  Endings stay as they are numbered, with a finding where these are
+    fewer than the verses."""
     jumps = any(MARKS[mark.kind].leads_back for measure in measures for mark in measure.marks)
     if len(verses) <= _PLAIN or jumps:
         return measures
@@ -40,30 +41,27 @@ def _play_verses(made: list[Measure], start: int, end: int, findings: Findings) 
     verses = _verses(made[start : end + 1])
     if not _PLAIN < verses <= MOST_TIMES or made[end].right.times > _PLAIN:
         return
-    endings = [at for at in range(start, end + 1) if made[at].left.endings]
-    if not endings:
-        made[end] = made[end]._replace(right=made[end].right._replace(times=verses))
-    elif not _number_endings(made, endings, end, verses):
+    place = f"measure {made[end].number}"
+    sung = counted(verses, "verse")
+    if any(measure.left.endings for measure in made[start : end + 1]):
+        if max(_endings(made[start:])) < verses:
+            told = f"{sung} stand over endings that are numbered for fewer"
+            findings.guess("verses-not-sung", told, place)
         return
+    made[end] = made[end]._replace(right=made[end].right._replace(times=verses))
     findings.guess(
         "times-of-verses",
-        f"{counted(verses, 'verse')} are sung in this repeat: it is played {verses} times",
-        f"measure {made[end].number}",
+        f"{sung} are sung in this repeat: it is played {verses} times",
+        place,
     )
 
 
-def _number_endings(made: list[Measure], endings: list[int], end: int, verses: int) -> bool:
-    """Gives the first of two endings to all verses but the last; tells whether it could."""
-    first, second = endings[0], end + 1
-    if len(endings) > 1 or second == len(made):
-        return False
-    if (made[first].left.endings, made[second].left.endings) != ((1,), (2,)):
-        return False
-    if _verses(made[first : end + 1]) == verses or _verses(made[second : second + 1]) > 1:
-        return False
-    for at, numbers in ((first, tuple(range(1, verses))), (second, (verses,))):
-        made[at] = made[at]._replace(left=made[at].left._replace(endings=numbers))
-    return True
+def _endings(measures: Sequence[Measure]) -> Iterator[int]:
+    """The numbers of the endings of the first repeat in some measures."""
+    for at, measure in enumerate(measures):
+        if at and measure.left.repeat:
+            return
+        yield from measure.left.endings
 
 
 def _verses(measures: Sequence[Measure]) -> int:

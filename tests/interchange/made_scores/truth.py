@@ -284,7 +284,9 @@ def _form(song: Song, chart: Chart) -> Iterator[str]:
     rows = [row for section in chart.sections for row in section.rows if isinstance(row, MusicRow)]
     marks = [mark for row in rows for bar in row.bars for mark in bar.marks]
     until = [(mark.kind, mark.until) for mark in marks if mark.until]
-    jumps = [(m, b.until) for b in song.bars for m in b.marks if m in ("D.C.", "D.S.")]
+    every = {mark for bar in song.bars for mark in bar.marks}
+    end = "coda" if "to-coda" in every else "fine" if "fine" in every else ""
+    jumps = [(m, b.until or end) for b in song.bars for m in b.marks if m in ("D.C.", "D.S.")]
     wanted = [jump for jump in jumps if jump[1]]
     if until != wanted:
         yield f"jump: {wanted} wanted, {until} written"
