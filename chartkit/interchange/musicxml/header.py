@@ -23,6 +23,7 @@ from chartkit.interchange.musicxml.page_writers import (
     people_in,
     writers_on_the_page,
 )
+from chartkit.interchange.musicxml.unlabelled_writers import names_under_title
 from chartkit.interchange.musicxml.xml import number, text_of
 from chartkit.interchange.score.build import tempo_of
 from chartkit.interchange.score.events import Part
@@ -138,7 +139,15 @@ def people_of(root: Element) -> tuple[str, ...]:
 def _writers_of_page(root: Element) -> tuple[str, ...]:
     """The writers that only the page names."""
     named = any(kind in _WRITERS for kind, _ in creators(root))
-    return () if named else writers_on_the_page(root)
+    return () if named else writers_on_the_page(root) or _writers_under_title(root)
+
+
+def _writers_under_title(root: Element) -> tuple[str, ...]:
+    """The names that the page prints under the title without a label, but for those of people who
+    did something else."""
+    others = {name for _, name in creators(root)} | set(arrangers_on_the_page(root))
+    names = () if is_ours(root) else names_under_title(root, title_of(root))
+    return tuple(name for name in names if name not in others)
 
 
 def _arrangers_of_page(root: Element) -> tuple[str, ...]:
@@ -157,8 +166,9 @@ def report_creators(root: Element, findings: Findings) -> None:
             findings.sure("writer", f"{name[:60]} is a writer ({kind or 'of no named kind'})")
         else:
             findings.guess("kept-as-note", f"{name[:60]} ({kind[:30]}) is kept as a note")
+    why = "the page says so" if writers_on_the_page(root) else "the name stands under the title"
     for name in _writers_of_page(root):
-        findings.guess("writer-on-the-page", f"{name[:60]} is a writer: the page says so")
+        findings.guess("writer-on-the-page", f"{name[:60]} is a writer: {why}")
     for name in _arrangers_of_page(root):
         findings.guess("kept-as-note", f"{name[:60]} (arranger) is kept as a note")
 

@@ -14,12 +14,16 @@ from chartkit.interchange.intake_result import Findings, SymbolReader
 from chartkit.interchange.score.events import Measure, PlayerInstruction, StruckChord
 from chartkit.theory.chord import Chord, moved_chord
 
-_APART = re.compile(r"\s*[|,;→]\s*|\s+[-–—/]\s+|\s+")
+_APART = re.compile(r"(?:\s*[|,;→]\s*|\s+[-–—/]\s+|\s+)(?![^()\[\]]*[)\]])")
+"""What parts chords that are typed one after another, outside parentheses."""
+_ALTERED = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
+_BETWEEN_DEGREES = re.compile(r"\s*[,;/&+]\s*|\s+")
 _WORDS = ("go", "do", "ed", "ad")
 """Words that a reader of symbols takes for chords: Do would be D diminished."""
 _BARE = re.compile(r"[A-H][1-3]?['’]?")
 _UNREAD = re.compile(
-    r"[(\[]?[A-H](?:[#b♯♭]+|(?=[^\w\s,.:;!?'’])|(?=\d))(?:m|maj|min|sus|dim|add|aug|alt|[^a-z\s,:;!?]){1,12}",
+    r"[(\[]?[A-H](?:[#b♯♭]+|(?=[^\w\s,.:;!?'’])|(?=\d)|(?=(?:m|maj|min|sus|add)\d{0,2}\s?[(\[]))"
+    r"(?:m|maj|min|sus|dim|add|aug|alt|\s?[(\[][^()\[\]]{1,24}[)\]]|[^a-z\s,:;!?]){1,12}",
     re.IGNORECASE,
 )
 """What looks like a chord symbol, whoever may be able to read it."""
@@ -31,6 +35,7 @@ _INSIDE = re.compile(r"[(\[]\s*(.+?)\s*[)\]]")
 _SMALL = re.compile(r"[a-g][#b♯♭]?(?:m|min)?(?:6|7|9)?(?<![a-g])")
 """A chord in small letters that is not a word: it has something after its root."""
 _GERMAN_ROOTS = {
+    **{f"{letter}{flat}": "Bb" for letter in "BH" for flat in ("b", "♭")},
     **{f"{letter}is": f"{letter}#" for letter in "CDEFGA"},
     **{f"{letter}es": f"{letter}b" for letter in "CDG"},
     "Es": "Eb",
@@ -38,8 +43,11 @@ _GERMAN_ROOTS = {
     "H": "B",
     "B": "Bb",
 }
-"""German names of roots; common practice, no source."""
+"""German names of roots, and Bb, which Scandinavians write beside H; common practice, no source."""
 _GERMAN = re.compile("|".join(_GERMAN_ROOTS))
+_GERMAN_NAME = re.compile(rf"(?:[^/]*/)?(?:{_GERMAN.pattern})")
+_B = re.compile(r"(?:^|/)B")
+_H = re.compile(r"(?:^|(?<=/))H")
 _SMALL_LETTER = re.compile("[a-h]")
 _BESIDE = "chord-beside-symbol"
 _SAID = (_BESIDE, "alternate-chord")
@@ -92,7 +100,7 @@ def _as_the_part_types(measures: Sequence[Measure], read_symbol: SymbolReader) -
     """A reader that knows the names of notes in a part: German ones ("Es", "Fis", "H"), where B is
     B flat, and small letters alone for minor chords ("a" beside "E7")."""
     texts = {one.text.strip() for measure in measures for one in measure.instructions}
-    names = [text for text in texts if _GERMAN.match(text) and read_symbol(text) is None]
+    names = [text for text in texts if _GERMAN_NAME.match(text) and read_symbol(text) is None]
     german = sum(_from_german(text, read_symbol) is not None for text in names)
     small = sum(_SMALL_LETTER.fullmatch(text) is not None for text in texts) > 1
     if not (german or small):
@@ -103,7 +111,7 @@ def _as_the_part_types(measures: Sequence[Measure], read_symbol: SymbolReader) -
     def read(text: str) -> Chord | None:
         if small and _SMALL_LETTER.fullmatch(text):
             text = f"{text.upper()}m"
-        chord = None if german and text[:1] == "B" else read_symbol(text)
+        chord = None if german and _B.search(text) else read_symbol(text)
         return _from_german(text, read_symbol) if chord is None and german else chord
 
     return read
@@ -111,8 +119,12 @@ def _as_the_part_types(measures: Sequence[Measure], read_symbol: SymbolReader) -
 
 def _from_german(text: str, read_symbol: SymbolReader) -> Chord | None:
     """The chord of a symbol whose root has its German name; None for any other."""
-    root = _GERMAN.match(text)
-    return None if root is None else read_symbol(_GERMAN_ROOTS[root[0]] + text[root.end() :])
+    chord, slash, bass = text.partition("/")
+    root, low = _GERMAN.match(chord), _GERMAN.fullmatch(bass)
+    if root is None and low is None:
+        return None
+    chord = _GERMAN_ROOTS[root[0]] + chord[root.end() :] if root is not None else chord
+    return read_symbol(chord + slash + (_GERMAN_ROOTS[low[0]] if low is not None else bass))
 
 
 def _with_boxed_chords(measures: Sequence[Measure], read_symbol: SymbolReader) -> Sequence[Measure]:
@@ -230,8 +242,9 @@ def _names_a_chord(text: str, read_symbol: SymbolReader) -> bool:
     """Whether a chord that is more than a letter stands somewhere among words."""
     if _HAS_LIKE_A_CHORD.search(text) is None:
         return False
-    parts = [part.strip("()[].:*") for part in _APART.split(text[:_LONGEST])]
-    return any(types_chords(part, read_symbol) for part in parts if part)
+    parts = _APART.split(text[:_LONGEST])
+    plain = {one for part in parts for one in (part, part.strip("()[].:*")) if one}
+    return any(types_chords(part, read_symbol) for part in plain)
 
 
 def _with_whole_symbols(measure: Measure, read_symbol: SymbolReader) -> Measure:
@@ -259,15 +272,23 @@ def _with_whole_symbols(measure: Measure, read_symbol: SymbolReader) -> Measure:
     )
 
 
+def _with_commas(altered: re.Match[str]) -> str:
+    """Altered degrees in the way in which charts part them."""
+    return f"({_BETWEEN_DEGREES.sub(',', altered[1].strip())})"
+
+
 def _read(part: str, read_symbol: SymbolReader) -> Chord | None:
     """One chord; a small letter that has a sign after it is a root too, and H is B."""
     if part.lower() in _WORDS:
         return None
     chord = read_symbol(part)
+    if chord is None and "(" in part.replace("[", "("):
+        part = _ALTERED.sub(_with_commas, part)
+        chord = read_symbol(part)
     if chord is None and _SMALL.fullmatch(part):
         chord = read_symbol(part[0].upper() + part[1:])
-    if chord is None and part[:1] == "H":
-        chord = read_symbol("B" + part[1:])
+    if chord is None and "H" in part:
+        chord = read_symbol(_H.sub("B", part))
     return chord
 
 

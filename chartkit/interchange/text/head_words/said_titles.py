@@ -9,11 +9,12 @@ practice in these languages, no source.
 import re
 from typing import NamedTuple
 
+from chartkit.interchange.person_names import PERSON
 from chartkit.interchange.text.head_words.head_labels import writer_of
 from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.section_names import is_known_name
-from chartkit.interchange.text.vocabulary.writer_names import PERSON, names_people
+from chartkit.interchange.text.vocabulary.writer_names import names_people
 
 _LONGEST = 400
 _MOST_WORDS = 9

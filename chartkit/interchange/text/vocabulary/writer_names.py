@@ -5,31 +5,11 @@ How names are spelled, with initials, hyphens and small words within: common pra
 
 import re
 
+from chartkit.interchange.person_names import is_spelled_as_names
 from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.manners import says_feel
 
-_INITIALS = r"(?:[^\W\d_a-z]\.[ -]?)+"
-_CAPITALISED = r"[^\W\d_a-z][^\W\d_]*(?:[-’'][^\W\d_]+)*"
-_SMALL = (
-    r"(?:v[ao]n|de[nrl]?|dell[ao]|d[aiou]s?|la|le|el|al|a[fv]|zu[mr]?|te[nr]|st\.|bin|ben|mac|ap)"
-)
-"""Small words within the surnames of several languages."""
-_SURNAME = r"[^\W\d_a-z](?:[^\W\d_]+(?:[-’'][^\W\d_]+)*|[’'][^\W\d_]+)"
-_FIRST = rf"(?:{_INITIALS}\s?|{_CAPITALISED}\s)"
-PERSON = rf"{_FIRST}(?:{_FIRST}|{_SMALL}\s){{0,3}}{_SURNAME}"
-_JOINED = (
-    r"\s*(?:[/&+,]|(?<![^\W\d_])(?:and|und|u\.|och|o|og|et|y|e|i|en|ja|with|mit)(?![^\W\d_]))\s*"
-)
-_PERSONS = re.compile(rf"{PERSON}(?:{_JOINED}{PERSON}){{0,3}}")
-_OTHERWISE = re.compile(
-    r"\b(?:[Vv]ersion|[Dd]emo|[Ll]ive|[Rr]eprise|[Tt]ake|[Pp]art|[Ss]ong|[Mm]ix|[Kk]ey|[Tt]he|[Aa](?!\.)|"
-    r"[Cc]apo|[Tt]empo|[Tt]une|[Cc]hords?|[Ss]et|[Vv]erse|[Cc]horus|[Ii]ntro|"
-    r"[Tt]exte?|[Ww]ords|[Ll]yrics?|[Mm]usi(?:c|k|que|ca)|[Pp]aroles|[Ll]etra|[Mm]elodie|"
-    r"[Aa]ct|[Ss]cene|[Pp]age|[Bb]ook|[Nn]umber|[Oo]ne|[Tt]wo|[Tt]hree|[Ff]our|[Ff]ive)\b|"
-    r"\b(?i:in|on|my|of|to|for|me|you|your|our|we|is|it|all|not|no|from)\b|[’'](?:s|t|re|ll|ve)\b"
-)
-"""Words of titles and headings that stand in no name."""
 _LONGEST = 120
 _BEHIND = re.compile(
     r"\s*,\s+|\s+(?:-{1,2}|[–—|/·•])\s+|\s{2,}|\t\s*|\s*;\s*|\s+(?=[(\[])|,?\s+(?=(?:19|20)\d\d\b)"
@@ -55,7 +35,7 @@ def names_people(text: str) -> bool:
     """Whether a text can only be the names of one or more people ("T. Oxley", "Ana de Sá & Lu
     Prates")."""
     text = text.strip()
-    if len(text) > _LONGEST or _PERSONS.fullmatch(text) is None or _OTHERWISE.search(text):
+    if len(text) > _LONGEST or not is_spelled_as_names(text):
         return False
     return not (says_feel(text) or is_direction(text))
 

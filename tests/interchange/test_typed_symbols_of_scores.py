@@ -1,0 +1,70 @@
+"""Chord symbols that are typed over a score as words, in the ways in which people spell them."""
+
+from tests.each import each
+from tests.interchange.reading import body, codes, taken
+from tests.interchange.scores import score
+
+ALTERED = {
+    "A7(b9,b13)": "A7(b9,b13)",
+    "A7(b9,#5)": "A7(#5,b9)",
+    "E7(#9,#5)": "E7(#5,#9)",
+    "A7 (b9, b13)": "A7(b9,b13)",
+    "A7(b9 b13)": "A7(b9,b13)",
+    "A7(b9/b13)": "A7(b9,b13)",
+    "G7[b9,b13]": "G7(b9,b13)",
+    "G7(#9;b13)": "G7(#9,b13)",
+    "A7b9,b13": "A7(b9,b13)",
+    "C7(9, 13)": "C9(13)",
+    "Cm7(b5,11)": "Cm7(b5,11)",
+    "Cm(maj7, 9)": "Cm(maj9)",
+    "G13(b9,#11)": "G13(b9,#11)",
+    "A7(♭9,♯5)": "A7(#5,b9)",
+}
+
+
+def _over_bars(*words: str) -> str:
+    return "\n".join(
+        f'{"time=4/4 " * (not at)}"{text.replace(" ", "_")}" n16' for at, text in enumerate(words)
+    )
+
+
+@each("typed", sorted(ALTERED))
+def test_chords_with_several_alterations(typed: str) -> None:
+    """A comma among the alterations of a chord parts no chords."""
+    read = taken(score(_over_bars("Dm7", typed, "C")))
+    assert body(read.chart) == f"| Dm7 | {ALTERED[typed]} | C |"
+
+
+def test_a_row_of_chords_with_alterations() -> None:
+    """Commas outside parentheses part chords, those inside do not."""
+    read = taken(score(_over_bars("Dm7, G7(b9,b13)", "C")))
+    assert body(read.chart) == "| Dm7 G7(b9,b13) | C |"
+
+
+@each("typed", ["A7(foo,bar)", "Solo on A7(b9,b13)", "F#7(soft, low)", "Cm (2nd, low)"])
+def test_no_chord_stays_words_in_silence(typed: str) -> None:
+    """What looks like a chord and is not read as one is a cue, with a finding."""
+    read = taken(score(_over_bars("Dm7", typed, "G7", "C")))
+    assert f'"{typed}"' in body(read.chart)
+    assert "chord-among-words" in codes(read)
+
+
+NAMES = {
+    ("Em", "H7", "Bb", "F"): "| Em | B7 | Bb | F |",
+    ("Em", "H7", "B♭7", "Bbmaj7"): "| Em | B7 | Bb7 | Bbmaj7 |",
+    ("Em", "H", "Bbm", "F7"): "| Em | B | Bbm | F7 |",
+    ("Em", "Hm7", "Hb", "F"): "| Em | Bm7 | Bb | F |",
+    ("Fis", "H7", "Bb", "Em"): "| F# | B7 | Bb | Em |",
+    ("Em", "H7", "B", "F"): "| Em | B7 | Bb | F |",
+    ("Em", "H7/D#", "Bb/D", "F"): "| Em | B7/D# | Bb/D | F |",
+    ("Es", "B7", "As", "Bb"): "| Eb | Bb7 | Ab | Bb |",
+    ("Em", "Em/H", "C7", "F"): "| Em | Em/B | C7 | F |",
+    ("Es", "Es/B", "As", "Gm/B"): "| Eb | Eb/Bb | Ab | Gm/Bb |",
+    ("Em", "B7", "Bb", "F"): "| Em | B7 | Bb | F |",
+}
+
+
+@each("typed", sorted(NAMES))
+def test_the_names_of_b(typed: tuple[str, ...]) -> None:
+    """H is B natural, and B beside it B flat, but Bb is B flat in any sheet."""
+    assert body(taken(score(_over_bars(*typed))).chart) == NAMES[typed]
