@@ -178,6 +178,11 @@ TURNS: dict[str, tuple[tuple[str, ...], str, str]] = {
         "| C | F | G |\n: | one | | we |",
         "words-of-part",
     ),
+    "no words where the other rests": (
+        ("time=4/4 r16\n<C> n16:one\n<F> n16:two\nr16", "time=4/4 n16:ooh\nr16\nr16\nn16:Ah,"),
+        "| N.C. | C | F | % |\n: | | one | two | |",
+        "no-chord-yet words-of-part",
+    ),
     "both at once throughout": (
         ("time=4/4 <C> n16:one\n<F> n16:two", "time=4/4 n16:ooh\nn16:ah"),
         "| C | F |\n: | one | two |",
@@ -194,6 +199,13 @@ def test_singers_who_take_turns(name: str) -> None:
     assert body(read.chart).replace("\n\n", "\n") == wanted
     assert codes(read) - {"no-key"} == set(code.split())
     reads_back(read.chart)
+
+
+def test_backing_singers_take_no_turn() -> None:
+    """A part that is named as one behind the singer has no words of the song."""
+    parts = TURNS["line after line"][0]
+    named = score(*parts).replace(b"<part-name>Part 2<", b"<part-name>Backing Vocals<")
+    assert body(taken(named).chart).splitlines()[-1] == ": | one | | three | |"
 
 
 def test_a_singer_asked_for_sings_alone() -> None:

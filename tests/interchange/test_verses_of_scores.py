@@ -65,6 +65,13 @@ LINES: dict[str, tuple[str, str, str]] = {
         "== A\n| C | F |\n: | one | low oh |\n== B\n| G | C |\n: | Come | home |",
         "plain-lines",
     ),
+    "a refrain that is typed under both verses": (
+        "time=4/4 [A] |: <C> n16:one;two\n<F> n16:low;high\n[B] <G> n16:Come;Come\n"
+        "<C> n16:home;home :|",
+        "== A\n|: C | F |\n1: | one | low |\n2: | two | high |\n"
+        "== B\n| G | C :|\n: | Come | home |",
+        "",
+    ),
     "a second verse that begins later": (
         "time=4/4 |: <C> n16:one\n<F> n16:low;high\n<G> n16:;and :|",
         "|: C | F | G :|\n1: | one | low | |\n2: | | high | and |",

@@ -1,5 +1,6 @@
 """Chooses the parts of a score for a chart: the one that is sung, the one with chords."""
 
+import re
 from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
 from typing import NamedTuple
@@ -187,20 +188,25 @@ def _tell_choice(
         findings.guess("chords-of-part", f'the chords are those of the part "{chords.name}"')
 
 
+_BEHIND = re.compile(
+    r"\b(?:back(?:ing|ground|up)?|b\.?g?\.?v(?:ox|s)?\.?|harmony|harmonies|echo|descant)\b",
+    re.IGNORECASE,
+)
+"""Names of parts that sing behind another; common practice, no source."""
+
+
 def other_singers(parts: Sequence[RawPart], main: RawPart) -> list[tuple[RawPart, bool]]:
-    """The other parts that are sung, each with whether it has words in some measure in which the
-    part whose words are taken has none."""
+    """The other parts that are sung, each with whether it is one of a singer who has words in some
+    measure in which the part whose words are taken has none."""
     others = [part for part in parts if part is not main and _has(part, "lyric")]
     sung = [_is_sung(measure) for measure in main.measures] if others else []
-    return [
-        (
-            part,
-            any(
-                not there and _is_sung(one) for one, there in zip(part.measures, sung, strict=False)
-            ),
-        )
-        for part in others
-    ]
+    return [(part, _BEHIND.search(part.name) is None and _sings_in(part, sung)) for part in others]
+
+
+def _sings_in(part: RawPart, sung: Sequence[bool]) -> bool:
+    """Whether a part has words in some measure that is not ``sung``."""
+    pairs = zip(part.measures, sung, strict=False)
+    return any(not there and _is_sung(one) for one, there in pairs)
 
 
 def _is_sung(measure: Element) -> bool:

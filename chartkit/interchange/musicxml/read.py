@@ -289,7 +289,7 @@ def _sections(
             "no-chords", "the score has no chord symbols: its bars have slashes in their place"
         )
     bars = BarWriter(findings, says_pickups=not ours, silent_first=has_chords and not ours)
-    writer = SectionWriter(verses, source.units, findings, bars)
+    writer = SectionWriter(verses, source.units, findings, bars, joins_alike=not ours)
     music = writer.sections(timed, _says_systems(root, measures))
     if ours:
         empty = not any(m.length or m.struck or m.sung for m in measures)

@@ -38,13 +38,15 @@ def tempo_of(quarters: float, timed: Timed, units: int) -> int | None:
 class SectionWriter:
     """Writes the sections.
 
-    ``verses`` gives each verse its number; ``units`` are those to a quarter note.
+    ``verses`` gives each verse its number; ``units`` are those to a quarter note; ``joins_alike``
+    writes a row once whose words are the same in several verses.
     """
 
     verses: dict[str, int]
     units: int
     findings: Findings
     bars: BarWriter
+    joins_alike: bool = True
 
     def sections(self, timed: tuple[Timed, ...], by_systems: bool) -> tuple[Section, ...]:
         """All sections; what holds at the start of the first measure goes to the top of the chart.
@@ -133,6 +135,8 @@ class SectionWriter:
             for verse in sorted(singing, key=self.verses.__getitem__)
         }
         sung = {verse: cells for verse, cells in under.items() if any(c != EMPTY for c in cells)}
+        if self.joins_alike and len(sung) > 1 and len(set(sung.values())) == 1:
+            return [WordsRow(next(iter(sung.values())))]
         only = len(self.verses) == 1
         rows: list[Row] = []
         for verse, cells in sung.items():

@@ -3,6 +3,7 @@
 The words of whoever sings are the words of the song.  Common practice, no source.
 """
 
+import re
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
@@ -13,15 +14,23 @@ _FEWEST_APART = 2
 """The fewest measures in which one singer rests that are a turn of another one, where both also
 sing at once (ours)."""
 
+_VOWELS_ALONE = re.compile(
+    r"(?:o+h*|u+h*|a+h*|h?m+|(?:la|na|da|ba|du|doo|dum|doop|sha|wah?|hey|yeah?)+)\W*", re.I
+)
+"""What singers behind another one sing without words."""
+
 
 def with_words_of(main: Part, other: Part, findings: Findings) -> Part:
     """The part that is sung with the words of another where it has none itself.
 
     All of them are taken of a part that never sings at the same time, else those in measures in
-    which this one rests for a while.  What is taken or left out is reported.
+    which this one rests for a while; none of one that has no more than "ooh" there.  What is taken
+    or left out is reported.
     """
     pairs = list(zip(main.measures, other.measures, strict=False))
     at = set(_turns(pairs))
+    if all(_VOWELS_ALONE.fullmatch(word.text) for i in at for word in _words(pairs[i][1])):
+        at = set()
     if not at:
         findings.leave_out(
             "words-of-part", f'the words of the part "{other.name}" (take it with --part)'
