@@ -75,6 +75,8 @@ _SAID_APART = 1.5
 _MOST_AROUND, _IN_PARENTHESES = 5.5, 2.0
 """No more than this is said by what stands around a line and by its words of the trade, and by
 words below one in parentheses."""
+_MOST_IN_WORDS_APART = 2.5
+"""More than this is never said by words of the trade and by talk (1 each), whatever is rounded."""
 _PLAYED_ALONE = 3.0
 """The weight of a single line under the name of a solo or an intro, where nobody sings (ours)."""
 _SUNG_AGAIN = -3.0
@@ -140,8 +142,12 @@ class SungOrSaid(Habits):
         text = _outside(self.known[at].line.text.strip())
         if len(text) > _LONGEST or "|" in text or (place := self._by_place(at)) is None:
             return False
-        said = place + sum(self._for_apart(text)) - sum(self._against_apart(text))
-        return said + _BY_ITS_WORDS_APART * sounds_said(text) >= _SAID_APART
+        words = _BY_ITS_WORDS_APART * sounds_said(text)
+        on_it = self._on_it_apart(text)
+        if place + words + sum(on_it) + _MOST_IN_WORDS_APART < _SAID_APART:
+            return False
+        said = place + sum(self._for_apart(text, on_it)) - sum(self._against_apart(text))
+        return said + words >= _SAID_APART
 
     def _sum_on_it(self, text: str, above: Chords) -> float:
         """The sum of the weights of what says that a line is said, by the line and the chords.
@@ -223,17 +229,24 @@ class SungOrSaid(Habits):
             _UNDER_BARS * _stands_under_bars(self.known[at].line.text, above),
         ]
 
-    def _for_apart(self, text: str) -> list[float]:
-        """The weights of what says that a line without chords above is said, wherever it is."""
-        count = count_words(text)
+    def _on_it_apart(self, text: str) -> list[float]:
+        """The weights of what says that a line without chords above is said, by its letters and
+        signs."""
         return [
             1.0 * (text[:1].islower() and self._in_capitals),
-            0.5 * (count.strong > 0) + 0.5 * (count.strong > 0 and count.share > 0.6),
             self._by_sign(text),
             _OF_THE_CROWD * (is_of_the_crowd(text) + is_shorthand_of_the_crowd(text)),
             0.5 * (ends_a_sentence(text) and not self._with_stops),
             # figures are seldom sung
             0.5 * any(map(str.isdecimal, text)),
+        ]
+
+    def _for_apart(self, text: str, on_it: Sequence[float]) -> list[float]:
+        """All weights of what says so, with those ``on_it``."""
+        count = count_words(text)
+        return [
+            *on_it,
+            0.5 * (count.strong > 0) + 0.5 * (count.strong > 0 and count.share > 0.6),
             # it is said to the reader of a mail
             1.0 * is_talk(text),
         ]

@@ -56,11 +56,11 @@ class SheetLines:
         if heading is not None and self.names.is_known(heading.name):
             return heading
         own = self.names.heading_of(text) if self.names.has_own(text) else None
-        alone = own is not None and own.rest_at is None
-        apart = self._is_bound(at - 1) or self._is_bound(at + 1)
-        if own is None or (heading is None and alone and own.times == 1 and not apart):
+        if own is None:
             return heading
-        return own
+        if heading is not None or own.rest_at is not None or own.times != 1:
+            return own
+        return own if self._is_bound(at - 1) or self._is_bound(at + 1) else heading
 
     def _is_bound(self, at: int) -> bool:
         """Whether a line is empty or names a section and says no more."""

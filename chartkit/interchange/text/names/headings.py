@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from chartkit.interchange.text.names.section_keys import names_a_key
+from chartkit.interchange.text.quick_looks import MOST_LINES_KEPT
 from chartkit.interchange.text.tokens import NARROW
 from chartkit.interchange.text.vocabulary.section_names import (
     CUT_SHORT,
@@ -18,6 +19,7 @@ from chartkit.interchange.text.vocabulary.section_names import (
     is_known_name,
     is_plainest_name,
     may_begin_full_name,
+    may_have_full_name,
 )
 from chartkit.interchange.text.vocabulary.times_played import (
     ANY_TIMES,
@@ -135,7 +137,7 @@ class Heading:
     remark: str = ""
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=MOST_LINES_KEPT)
 def heading_of(text: str) -> Heading | None:
     """The heading that a line is, or begins with; None for any other line."""
     if is_plainest_name(text):
@@ -257,7 +259,8 @@ def _short_with_colon(text: str, at: int) -> Heading | None:
 
 @lru_cache(maxsize=16)
 def _heading_at_start(text: str) -> re.Match[str] | None:
-    return _HEADING.match(text) if may_begin_full_name(text, 0) else None
+    may_be_one = may_begin_full_name(text, 0) and may_have_full_name(text)
+    return _HEADING.match(text) if may_be_one else None
 
 
 def _named(text: str, at: int | None) -> Heading | None:

@@ -75,10 +75,10 @@ class WeighedNames:
         self.found: dict[int, NameShape] = {}
         self.doubted: list[int] = []
         self._rows = {one.line.number for one in known if isinstance(one.kind, Chords)}
-        self._rows = {line.number for line in lines if _is_numbers(line, self._rows)}
         filled = [bool(line.text.strip()) for line in lines]
         if len(lines) > _MOST_LINES or not any(map(all, pairwise(filled))):
             return  # an empty line below each line sets nothing apart
+        self._rows = {line.number for line in lines if _is_numbers(line, self._rows)}
         settled = {one.line.number for one in known if isinstance(one.kind, _NO_NAMES)}
         settled |= _said_above(known) | _endings(lines) | self._rows
         ruled = sum(line.text.startswith(_OUR_SIGN) for line in lines) >= _FEWEST_RULED

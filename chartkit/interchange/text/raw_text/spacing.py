@@ -86,9 +86,10 @@ def _with_tails_in_column(lines: Numbered) -> Numbered:
 
 def _widened(line: str, columns: Sequence[int]) -> str:
     for at in columns:
-        words = line[: at - 1]
-        parted = line[at - 1 : at] == " " and words == words.rstrip()
-        if parted and _WORD.search(words) and _CHORDS_ALONE.fullmatch(line, at) is not None:
+        parted = line[at - 1 : at] == " " and not line[: at - 1][-1:].isspace()
+        if not parted or _CHORDS_ALONE.fullmatch(line, at) is None:
+            continue
+        if _WORD.search(words := line[: at - 1]):
             return f"{words}  {line[at:]}"
     return line
 

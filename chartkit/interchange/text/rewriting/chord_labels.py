@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from chartkit.interchange.text.lines import Line, text_at
 from chartkit.interchange.text.names.headings import heading_of
-from chartkit.interchange.text.quick_looks import has_any, in_small_letters
+from chartkit.interchange.text.quick_looks import BeginsWithWord, has_any, in_small_letters
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import says_throughout
 from chartkit.interchange.text.vocabulary.form_words import (
@@ -36,10 +36,9 @@ _NAME = re.compile(r"[^\W\d_][\w'’.]*(?:[ -][\w'’.]+){0,3}\s*:?")
 _FEWEST = 2
 
 
-_LABEL_OF_WORDS = re.compile(
-    r"\s*(?:the\s+)?(?:words|lyrics?|text|liedtext|paroles|letra|testo|texto|tekst(?:en)?|tekstit|sanat|"
+_LABEL_OF_WORDS = BeginsWithWord(
+    r"\s*(?:the\s+)?(?:words|lyrics|lyric|text|liedtext|paroles|letra|testo|texto|teksten|tekst|tekstit|sanat|"
     r"słowa|slova|ord|låttext)\s*(?::|=|\s[-–—]\s)\s*",
-    re.IGNORECASE,
 )
 
 

@@ -13,6 +13,7 @@ from chartkit.interchange.text.kinds.line_kinds import Blank, KnownLine, Section
 from chartkit.interchange.text.kinds.sheet_lines import LONGEST, SheetLines
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.names.headings import heading_of
+from chartkit.interchange.text.quick_looks import BeginsWithWord
 from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.vocabulary.section_names import is_known_name
 
@@ -40,12 +41,12 @@ _FIRST_WORDS = (
 """A quick look: how such lines begin."""
 
 
-_LEADS_ON = re.compile(
-    r"[\W_]*(?:(?:and |then )?(?:go(?:es)? |runs? |lead(?:s|ing)? )?(?:straight|right|directly|"
-    r"segues?|runs?|goes|leads?|then) (?:on )?into|segues?(?: to)?|attacca|followed by|"
-    r"(?:direkt|gleich|sofort) (?:weiter )?(?:in|mit|zu)|enchaîne[rz]?(?: avec)?|"
-    r"(?:direct )?door(?:gaan)? (?:in|naar)|sigue con|direkt (?:till|vidare (?:i|till)))[\W_]*",
-    re.IGNORECASE,
+_LEADS_ON = BeginsWithWord(
+    r"[\W_]*(?:(?:and |then )?(?:go |goes |run |runs |lead |leads |leading )?(?:straight|right|"
+    r"directly|segues|segue|runs|run|goes|leads|lead|then) (?:on )?into|(?:segues|segue)(?: to)?|"
+    r"attacca|followed by|(?:direkt|gleich|sofort) (?:weiter )?(?:in|mit|zu)|"
+    r"(?:enchaîner|enchaînez|enchaîne)(?: avec)?|(?:direct )?(?:doorgaan|door) (?:in|naar)|"
+    r"sigue con|direkt (?:till|vidare (?:i|till)))[\W_]*",
 )
 """A line that leads on to what the next line names (common practice, no source)."""
 

@@ -20,6 +20,7 @@ from chartkit.interchange.text.kinds.unnamed_lines import words_of
 from chartkit.interchange.text.lines import Line, without_pictures
 from chartkit.interchange.text.names.headings import Heading
 from chartkit.interchange.text.names.unknown_names import of_two_names
+from chartkit.interchange.text.quick_looks import BeginsWithWord
 from chartkit.interchange.text.rows.inline_chords import are_sung_with_chords
 from chartkit.interchange.text.section_lines.form_lines import FormLines
 from chartkit.interchange.text.section_lines.named_parts import named_part, unsung_section
@@ -47,14 +48,13 @@ from chartkit.interchange.text.vocabulary.section_names import (
 )
 from chartkit.interchange.wording import section_name
 
-_OF_VERSES = re.compile(
+_OF_VERSES = BeginsWithWord(
     r"(?:all |other |the )*"
     r"(?:verses|stanzas|strophen|couplets|estrofas|versos|strofe|verser|strofen)\s+"
     r"(?:\d{1,2}|two|three|four)(?:\s*(?:,|&|\+|-|–|and|und|to|bis|et|y|e|en|og|och)\s*(?:\d{1,2}|three|"
     r"four|five|six)){1,5}\s*[:,–-]?\s*(?:are\s+|go\s+|is\s+)?(?:on |to |with |over )?(?:the\s+)?"
     r"(?:same|like|as|gleiche?n?|wie|mêmes?|comme|mism[oa]s?|como|stess[ei]|come|zelfde|als|samma|som)\b"
     r".{0,40}",
-    re.IGNORECASE,
 )
 """What is said of several verses together."""
 _SQUARED_AND_MORE = re.compile(r"\s*\[\s*(?P<name>[^\[\]|]{2,40}?)\s*\]\s*[:,;–—-]?\s*(?=[^\W_])")
@@ -139,7 +139,7 @@ class NamedLines:
     def _squared(self, at: int, line: Line) -> list[KnownLine]:
         """A known name in square brackets with words behind it that are no step of the form
         ("[Verse 2] add shaker"); nothing for any other line."""
-        match = _SQUARED_AND_MORE.match(line.text) if len(line.text) <= LONGEST else None
+        match = _squared_and_more(line.text)
         heading = self.sheet.names.heading_of(match["name"]) if match is not None else None
         if match is None or heading is None or heading.rest_at is not None:
             return []
@@ -160,7 +160,7 @@ class NamedLines:
     def _own_in_brackets(self, line: Line) -> SectionStart | None:
         """A section of any name in square brackets, with what is said behind it in small letters,
         in a sheet whose names all stand so ("[STOP] drums fill two bars"); None for others."""
-        match = _SQUARED_AND_MORE.match(line.text) if len(line.text) <= LONGEST else None
+        match = _squared_and_more(line.text)
         said = line.text[match.end() :].strip() if match is not None else ""
         if match is None or not said[0].islower() or not self.sheet.has_squared_names:
             return None
@@ -339,3 +339,9 @@ class NamedLines:
         again = heading.times > 1 or section_name(text.strip("() ")) != heading.name
         again = again and not (heading.times == 1 and self.sheet.stands_over_chords(at))
         return text.startswith("(") and text.endswith(")") and again and not called
+
+
+def _squared_and_more(text: str) -> re.Match[str] | None:
+    """What stands in square brackets before other words; None where nothing does."""
+    short = "[" in text and len(text) <= LONGEST
+    return _SQUARED_AND_MORE.match(text) if short else None

@@ -132,13 +132,17 @@ def several_again(
     other line.  ``names`` are the sections above; the line has nothing under it."""
     if len(text) > LONGEST or not _may_part(text) or is_under_chords(sheet, at):
         return ()
-    if not _ends_there(sheet, at) or _SIGNS.search(text) is None or sheet.is_chords(text):
+    if _SIGNS.search(text) is None or not _ends_there(sheet, at) or sheet.is_chords(text):
         return ()
     pieces = [piece.strip() for piece in _SIGNS.split(text.strip("-–—=*#• "))]
     if not 1 < len(pieces) <= _MOST_NAMES or not all(pieces):
         return ()
-    starts = [_one_again(sheet, known, names, at, piece) for piece in pieces]
-    return tuple(one for one in starts if one is not None) if None not in starts else ()
+    starts: list[SectionStart] = []
+    for piece in pieces:
+        if (start := _one_again(sheet, known, names, at, piece)) is None:
+            return ()
+        starts.append(start)
+    return tuple(starts)
 
 
 _SIGNS_THAT_PART = frozenset(",;+&/>→=-–—]")
@@ -159,9 +163,12 @@ def _ends_there(sheet: SheetLines, at: int) -> bool:
         return True
     if sheet.is_row(at + 1):
         return False
+    if sheet.headings[at + 1] is not None:
+        return True
     below = sheet.lines[at + 1].text.strip()[:LONGEST]
-    first = _SIGNS.split(below, maxsplit=1)[0].strip("[]() ")
-    return sheet.headings[at + 1] is not None or (first != below and sheet.names.is_full(first))
+    first = _SIGNS.split(below, maxsplit=1)[0] if _may_part(below) else below
+    first = first.strip("[]() ")
+    return first != below and sheet.names.is_full(first)
 
 
 def _one_again(

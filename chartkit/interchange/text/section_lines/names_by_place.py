@@ -22,7 +22,7 @@ from chartkit.interchange.text.kinds.sheet_lines import (
     LONGEST,
 )
 from chartkit.interchange.text.lines import Line, letters_of
-from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.quick_looks import BeginsWithWord, kept
 from chartkit.interchange.text.section_lines.names_before_chords import name_and_chords
 from chartkit.interchange.text.section_lines.names_by_reference import (
     COUNT_BEHIND,
@@ -47,7 +47,7 @@ from chartkit.interchange.text.vocabulary.times_played import times_of
 _CHORDS_AS = re.compile(
     r"\s*,?\s+(?:with\s+)?chords\s+(?=(?:same\s+)?(?:as|like)\s)", re.IGNORECASE
 )
-_THE_LAST = re.compile(r"(?:the\s+)?(?:last|final|letzter?|dernier|último) ", re.IGNORECASE)
+_THE_LAST = BeginsWithWord(r"(?:the\s+)?(?:last|final|letzter|letzte|dernier|último) ")
 _ENDS_ON = re.compile(
     r"(?:(?:we|all)\s+)?(?:stops?|ends?|hold|finish|close|aufhören|endet|finir|termina)\s+"
     r"(?:on|with|auf|mit|sur|en|em|su)\s+",

@@ -15,6 +15,7 @@ from chartkit.interchange.text.kinds.sheet_lines import (
     LONGEST,
     SheetLines,
 )
+from chartkit.interchange.text.quick_looks import BeginsWithWord, words_in
 from chartkit.interchange.text.song_form.steps import KnownNames
 from chartkit.interchange.text.vocabulary.facts import names_a_fact
 from chartkit.interchange.text.vocabulary.form_words import AS_BEFORE, OVER_OR_LIKE, section_meant
@@ -34,13 +35,12 @@ from chartkit.interchange.text.vocabulary.times_played import (
     times_of,
 )
 
-_AFTER = re.compile(
+_AFTER = BeginsWithWord(
     r"after\s+(?:the\s+)?[^,.]{1,20}?,?\s+(?:then\s+)?(?:play|repeat|go back to|back to|do)\s+"
     r"(?:the\s+)?"
     r"(?P<name>[^\W\d_][^,.]{0,20}?)(?:\s+(?:again|once more))?"
     r"(?:,?\s+(?:and\s+|then\s+)*(?:(?:go\s+)?(?:on\s+)?to|into|jump to)\s+"
     r"(?:the\s+)?[^,.]{1,20})?\.?",
-    re.IGNORECASE,
 )
 _EQUAL = re.compile(
     r"(?P<name>(?:\d(?:st|nd|rd|th)\s)?[^\W\d_][^\W_]*(?:[ -][^\W_]+){0,3})\s*=\s*"
@@ -50,16 +50,19 @@ _NAME_AND_LIKE = re.compile(
     r"(?P<name>[^\W\d_][^\W\d_]*(?:[ -][^\W\d_]+){0,2})\s*(?:[(\[](?P<said>[^()\[\]]{4,60})[)\]]|"
     r"(?:\s*[:=–—]\s*|\s+-+\s+)(?P<behind>.{4,60}))[.]?"
 )
-_FOR_ANOTHER = re.compile(
+_BEHIND_A_NAME = frozenset("([:=–—-")
+"""One of these stands wherever ``_NAME_AND_LIKE`` fits."""
+_FOR_ANOTHER = BeginsWithWord(
     r"(?:play|use|take|do)\s+(?:the\s+)?(?P<other>[^\W\d_][^,.]{1,16}?)\s+(?:chords|changes)\s+"
     r"(?:for|in|under|as|over)\s+(?:the\s+)?(?P<name>[^\W\d_][^,.]{1,20}?)\.?",
-    re.IGNORECASE,
 )
 _SAME_AS = re.compile(
     r"(?P<name>[^,.:()]{3,20}?)\s+(?:is\s+|goes\s+|has\s+)?(?:the\s+)?(?:chords\s+)?(?:same\s+)?"
     r"(?:as|like)\s+(?:the\s+)?(?P<other>[^\W_][^,.:()]{1,16}?)\.?",
     re.IGNORECASE,
 )
+_WORDS_TO_COMPARE = frozenset({"as", "like"})
+"""One of these stands between blanks wherever ``_SAME_AS`` fits."""
 _NUMBER_LIKE = re.compile(
     r"(?P<name>\d{1,2}|[IVX]{1,4})[.):]*\s+(?:again|nochmals?|encore|igen|"
     r"(?:(?:chords\s+)?(?:same\s+)?(?:as|like)|wie|comme|como|come|als|som)\s+(?P<other>\d{1,2}|[IVX]{1,4})"
@@ -83,14 +86,13 @@ _MORE_BEHIND = re.compile(
 """A count behind an earlier name, and what is said behind that."""
 
 
-_PLAYED_ALONE = re.compile(
+_PLAYED_ALONE = BeginsWithWord(
     r"(?:(?:now|then|and|we|just|jetzt|dann|puis|luego|poi)\s+)*"
     r"(?:play|strum|pick|whistle|hum|jam|vamp|noodle|do|run|go|spielen|jouer|tocar|suonare|spela)\s+"
     r"(?:(?:on|over|through|round|around)\s+)?(?:(?:the|a|an|another|one|die|eine|le|la|un|una|el)\s+)?"
     r"(?P<name>[^\W\d_][\w ]{1,16}?)(?:\s+(?:chords|changes))?"
     r"(?P<said>\s*[,;:(–—-].{2,50}|\s+(?:once|twice|three|through|again|alone|without|with|on|in|x\s?\d|"
     r"\d\s?x)\b.{0,50})?[.!]?",
-    re.IGNORECASE,
 )
 """How a line alone asks for a section that the band plays."""
 _WITHOUT_WORDS = re.compile(
@@ -148,7 +150,8 @@ class NamesByReference:
     def _like_another(self, at: int, text: str) -> SectionStart | None:
         """A section of any name that has the music of one above ("Fiddle: as the verse", "Dance
         break (chords of the chorus)"), alone with nothing under it; None for any other line."""
-        match = _NAME_AND_LIKE.fullmatch(text) if len(text) <= LONGEST else None
+        signed = len(text) <= LONGEST and not _BEHIND_A_NAME.isdisjoint(text)
+        match = _NAME_AND_LIKE.fullmatch(text) if signed else None
         if match is None or not self._is_apart(at):
             return None
         if text[0].islower() and not self._in_small_letters():
@@ -288,7 +291,8 @@ class NamesByReference:
 
     def _same_as_first(self, at: int, text: str) -> SectionStart | None:
         """A section that is said to be as an earlier one ("2nd verse same as first"), apart."""
-        match = _SAME_AS.fullmatch(text) if len(text) <= LONGEST else None
+        compared = len(text) <= LONGEST and not _WORDS_TO_COMPARE.isdisjoint(words_in(text))
+        match = _SAME_AS.fullmatch(text) if compared else None
         name = match["name"] if match is not None else ""
         if match is None or not self.sheet.names.is_full(name) or not self.sheet.is_empty(at - 1):
             return None

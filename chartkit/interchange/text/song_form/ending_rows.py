@@ -6,19 +6,19 @@ Source of the forms: common practice, no source.
 
 import re
 
+from chartkit.interchange.text.quick_looks import BeginsWithWord
 from chartkit.interchange.text.song_form.steps import Step
 from chartkit.interchange.text.tokens import WORDS_TOO, IsChords
 from chartkit.interchange.text.vocabulary.ends_on import PREPOSITIONS
 
 _WORDS = (
-    r"(?P<name>finish|out|end|ending|outro|finale?|fine|fin|schluss|ende|ausklang|slot|slut|slutt|"
+    r"(?P<name>finish|out|end|ending|outro|finale|final|fine|fin|schluss|ende|ausklang|slot|slut|slutt|"
     r"cierre|remate|chiusura|koniec|konec|závěr|loppu|lopetus|fim|einde|"
-    r"(?:final|last|end) chords?|schlussakkorde?|slotakkoord|slutackord)"
+    r"(?:final|last|end) chords?|schlussakkorde|schlussakkord|slotakkoord|slutackord)"
 )
-_BEGINS = re.compile(
+_BEGINS = BeginsWithWord(
     rf"\s*(?:[*•·–—-]+\s+)?(?:(?:and|then|und|dann|et|puis|y|luego|e|poi|en|dan|och|og)\s+)?{_WORDS}"
     rf"(?:(?P<sign>\s*(?:[:=]|\s[-–—])\s*)|\s+)(?P<on>(?:{PREPOSITIONS})\s+)?(?=\(?[A-H])",
-    re.IGNORECASE,
 )
 _CHORD = re.compile(r"[A-H][^\s,;()→>]*")
 _BETWEEN = re.compile(

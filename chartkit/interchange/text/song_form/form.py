@@ -9,7 +9,7 @@ section's name ("Bridge is burning, end is near") have too many words that are n
 import re
 from collections.abc import Iterator
 
-from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.quick_looks import kept, words_in
 from chartkit.interchange.text.song_form.solos import player_over, solo_over
 from chartkit.interchange.text.song_form.step_reader import StepReader
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
@@ -18,6 +18,7 @@ from chartkit.interchange.text.vocabulary.form_words import (
     AGAIN_AS,
     AGAIN_CUT_SHORT,
     APART,
+    BEFORE_OTHER_NAME,
     FINISH,
     LEADING_LABEL,
     LONGEST_FORM,
@@ -83,7 +84,7 @@ def _end_named(match: re.Match[str]) -> str:
 def _with_lent_music(text: str, known: KnownNames) -> str:
     """A text that begins with "intro again as outro" as "outro = intro", and so one with "outro as
     intro" where the intro is known."""
-    match = AGAIN_AS.match(text)
+    match = AGAIN_AS.match(text) if not BEFORE_OTHER_NAME.isdisjoint(words_in(text)) else None
     if match is None:
         return text
     name, other = match["name"].strip(), match["other"].strip()

@@ -9,7 +9,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
-from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.quick_looks import BeginsWithWord, kept
 from chartkit.interchange.text.vocabulary.order_words import LEADS_ON
 from chartkit.interchange.text.vocabulary.section_names import (
     IN_KEY,
@@ -30,19 +30,18 @@ _OF_SONG = (
     r"stück(?:e?s)?|titels|chanson|morceau|nummer|liedje|låten|sången|visan|sangen|visen)|"
     r"\s+(?:utworu|piosenki|písně|skladby)"
 )
-_LABEL = re.compile(
+_LABEL = BeginsWithWord(
     r"\s*(?:the\s+)?(?:song\s+)?(?:form|(?:how|the way) (?:it|this(?: one)?) goes|how we play it|"
     r"so geht (?:es|['’]?s|das)|comment on (?:la )?joue|cómo va|come (?:si suona|va)|"
     r"(?:running |playing )?order(?: of play(?:ing)?)?|(?:play|sing)(?: it| this)?|structure|"
     r"arrangement|routine|ablauf|aufbau|reihenfolge|verlauf|forma|"
-    r"kolejność|przebieg|r[æe]kkefølge|pořadí|järjestys|rakenne|roteiro|sequência|secuencia|"
+    r"kolejność|przebieg|rækkefølge|rekkefølge|pořadí|järjestys|rakenne|roteiro|sequência|secuencia|"
     r"opbouw|déroulé|upplägg|giri|scaletta|esecuzione|percorso|schema|"
     r"orden|estructura|estrutura|forme|ordre|struttura|ordine|volgorde|vorm|ordning|roadmap|"
     r"ordem|spelordning|spilleplan|verloop|ablaufplan|road map|sequence|plan|layout)"
     rf"(?:{_OF_SONG})?"
     r"(?:(?:\s+[^\W\d_]{2,12}){1,3}(?=\s*[:=]))?"  # "running order for tonight:"
     r"(?:\s+is)?(?:\s*(?::|=|\s[-–—])\s*|\s+)",
-    re.IGNORECASE,
 )
 _OWN_LABEL = re.compile(r"\s*(?P<label>[^\W\d_]{2,14}(?: [^\W\d_]{2,10})?)\s*[:=]\s*(?=\S)")
 _BETWEEN = re.compile(

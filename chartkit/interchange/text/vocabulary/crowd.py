@@ -6,14 +6,21 @@ Source of the words, in the languages in which sheets are often written: common 
 
 import re
 
-from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.quick_looks import kept, words_in
 
+_PEOPLE = (
+    *("crowd", "audience", "public", "congregation", "punters", "publikum", "saal", "salle"),
+    *("foule", "público", "publico", "gente", "pubblico", "folla", "publiek", "zaal", "publiken"),
+    *("publike", "salen", "publikummet"),
+)
 _CROWD = (
     r"(?:(?:the|whole|our|all|das|der|ganze[rs]?|le|la|tout le|toute la|el|todo el|toda la|il|"
     r"tutto il|tutta la|o|het|hele|heel het|de|hela|det)\s+){0,2}"
-    r"(?:crowd|audience|public|congregation|dance ?floor|punters|publikum|saal|salle|foule|público|"
-    r"publico|gente|pubblico|folla|publiek|zaal|publiken?|salen|publikummet)"
+    rf"(?:{'|'.join(_PEOPLE)}|dance ?floor)"
 )
+_NAMED = frozenset((*_PEOPLE, "dance", "dancefloor"))
+"""One of these words stands wherever the crowd is named, with no letter right before or behind
+it."""
 _DOES = (
     r"(?:claps?|clapping|stomps?|stamps?|shouts?|yells?|cheers?|whistles?|hums?|sings?|singing|joins?|"
     r"answers?|waves?|jumps?|klatscht|singt|ruft|stampft|pfeift|summt|antwortet|tape|frappe|chante|"
@@ -34,12 +41,16 @@ _LONGEST, _FEW_WORDS = 80, 4
 def is_of_the_crowd(text: str) -> bool:
     """Whether a line begins with the crowd and says what it does or shouts ("crowd claps",
     "audience: HEY")."""
-    return len(text) <= _LONGEST and _OF_THE_CROWD.fullmatch(text.strip(" ().!")) is not None
+    if len(text) > _LONGEST or _NAMED.isdisjoint(words_in(text)):
+        return False
+    return _OF_THE_CROWD.fullmatch(text.strip(" ().!")) is not None
 
 
 @kept
 def is_shorthand_of_the_crowd(text: str) -> bool:
     """Whether it says so in few words without an article, as words that are sung do not."""
+    if _NAMED.isdisjoint(words_in(text)):
+        return False
     bare = text.strip(" ().!")
     short = len(bare.split()) <= _FEW_WORDS and _NO_ARTICLE.match(bare) is not None
     return short and is_of_the_crowd(text)

@@ -5,13 +5,13 @@ Source of the words, in the languages in which sheets are often written: common 
 
 import re
 
+from chartkit.interchange.text.quick_looks import BeginsWithWord
 from chartkit.interchange.text.vocabulary.manners import says_feel
 
-_LABEL = re.compile(
-    r"\s*(?:feel(?:ing)?|style|groove|vibe|mood|tempo|speed|pace|stil|stilrichtung|stile|estilo|"
+_LABEL = BeginsWithWord(
+    r"\s*(?:feeling|feel|style|groove|vibe|mood|tempo|speed|pace|stil|stilrichtung|stile|estilo|"
     r"ritmo|rythme|rytm|rhythmus|gefühl|geschwindigkeit|velocidad|velocità|vitesse|andamento|stijl|"
     r"snelheid|hastighet)(?:\s*[:=]\s*|\s+is\s+)(?=[^\W\d_(])",
-    re.IGNORECASE,
 )
 _BARE_LABEL = re.compile(r"\s*(?:tempo|speed|feel)\s+(?=[^\W\d_])", re.IGNORECASE)
 _ASKED = re.compile(

@@ -67,6 +67,8 @@ AGAIN_AS = re.compile(
     re.IGNORECASE,
 )
 """How a section is said to have the music of another ("intro again as outro")."""
+BEFORE_OTHER_NAME = frozenset({"as", "als", "comme", "como", "come", "som"})
+"""One of these stands between blanks wherever ``AGAIN_AS`` fits."""
 AGAIN_CUT_SHORT = re.compile(
     r"(?:(?<!\w\s)|(?<=then\s)|(?<=and\s)|(?<=und\s)|(?<=dann\s))\b(rep|rpt|wdh)\.(?=\s)", re.I
 )

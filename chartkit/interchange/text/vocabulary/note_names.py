@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
+from chartkit.interchange.text.quick_looks import BeginsWithWord
 from chartkit.interchange.text.tokens import WORDS_TOO
 from chartkit.theory.naming import LETTER_OF, note_from_german
 from chartkit.theory.note import parse_note, pitch_class_of
@@ -42,12 +43,12 @@ _MINOR = re.compile(r"[A-H](?:is|es|[#b])?m(?!aj).*")
 _SMALL_MINOR = re.compile(r"[a-h](?:is|es|[#b])?m[67]?")
 """A minor chord in a small letter with its m, which is nothing else in a row of several."""
 _CAPITAL = re.compile(rf"[A-H](?:is|es|s(?!us))?{_QUALITY}")
-_BEGINS_GERMAN = re.compile(
+_BEGINS_GERMAN = BeginsWithWord(
     r"\s*[\[(]?(?:\d\.?\s*)?(?:strophe|vorspiel|nachspiel|zwischenspiel|kehrvers|schluss|überleitung|"
-    r"tonart|kapo(?:daster)?|ablauf|toneart|forspill|mellomspill|refreng|omkvæd|zwrotka|refren|"
+    r"tonart|kapodaster|kapo|ablauf|toneart|forspill|mellomspill|refreng|omkvæd|zwrotka|refren|"
     r"refräng|omkväde|förspel|mellanspel|efterspel|säkeistö|kertosäe|sloka|kehrreim|worte|"
-    r"(?:text|worte?) (?:und|u\.|&|\+) (?:musik|weise|melodie)|musik und text|3/4-takt|4/4-takt)\b",
-    re.IGNORECASE,
+    r"(?:text|worte|wort) (?:und|u\.|&|\+) (?:musik|weise|melodie)|musik und text|"
+    r"3/4-takt|4/4-takt)\b",
 )
 _GERMAN_MODE = re.compile(r"(?<!\w)[A-H](?:is|es|s)?[- ]?(?:dur|moll)(?!\w)", re.IGNORECASE)
 """Words of sheets in languages in which B may be B flat."""

@@ -17,40 +17,14 @@ from chartkit.chart.section_words import (
     SOLO_IN_ONE_WORD,
     kinds_by_name,
 )
-from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.quick_looks import has_any, kept, same_word, words_in, words_written
 
 # ---- kinds of sections
-SUNG_OR_SAID = {
-    "opening",
-    "button",
-    "sting",
-    "stanza",
-    "stanze",
-    "copla",
-    "stev",
-    "break",
-    "end",
-    "ends",
-    "ending",
-    "final",
-    "fin",
-    "head",
-    "hook",
-    "tema",
-    "thema",
-    "theme",
-    "middle",
-    "pont",
-    "bro",
-    "entrada",
-    "entrée",
-    "stick",
-    "tag",
-    "verso",
-    "slut",
-    "rap",
-    "spoken",
-}
+_SUNG_OR_SAID_IN_WORDS = """
+opening button sting stanza stanze copla stev break end ends ending final fin head hook tema
+thema theme middle pont bro entrada entrée stick tag verso slut rap spoken
+"""
+SUNG_OR_SAID = frozenset(_SUNG_OR_SAID_IN_WORDS.split())
 """Names that a line of words may as well begin with."""
 _KIND_OF_SHORT = {
     name.rstrip("."): kind for name, kind in kinds_by_name(SHORT_NAMES_OF_KIND).items()
@@ -349,10 +323,23 @@ def full_name_at(text: str, start: int) -> int:
     none does."""
     if not may_begin_full_name(text, start):
         return start
-    if is_plainest_name(text[start:]):
+    behind = text[start:]
+    if is_plainest_name(behind):
         return len(text)
-    match = _FULL_NAME_ONLY.match(text, start)
+    match = _FULL_NAME_ONLY.match(text, start) if may_have_full_name(behind) else None
     return match.end() if match is not None else start
+
+
+_OF_BARE_NAMES = frozenset(word for word in words_written(_BASE) if len(word) > 1)
+_WITHIN_WORDS = ("solo", "section", "part", "teil", "deel")
+"""What ``_BASE`` takes also where a letter stands right before or behind it."""
+
+
+@kept
+def may_have_full_name(text: str) -> bool:
+    """Whether a text has a word of a bare name, as ``_BASE`` has in each of its forms, or the part
+    of one; a quick look."""
+    return not _OF_BARE_NAMES.isdisjoint(words_in(text)) or has_any(same_word(text), _WITHIN_WORDS)
 
 
 def may_begin_full_name(text: str, start: int) -> bool:

@@ -11,6 +11,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from chartkit.interchange.text.learnt_weights import weights_in
+from chartkit.interchange.text.quick_looks import MOST_LINES_KEPT
 
 _TABLE = Path(__file__).with_name("said_words.txt")
 _WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|\d+")
@@ -23,6 +24,8 @@ _LONGEST, _MOST_WORDS, _LONGEST_WORD = 160, 24, 14
 _LONG = 9
 _STEM = 4
 """So many letters of a longer word tell what its other forms tell too ("Trommeln", "Trommler")."""
+_BEGINS_LATE = re.compile(r" [A-HLMRS]")
+"""The blank and the capital letter with which both patterns below begin."""
 _CHORD_NAMED = re.compile(
     r"(?<=[a-zà-öø-ž]{2} |[a-zà-öø-ž][,:] )"
     r"(?:[A-H](?:[#b♯♭]|is|es)?(?:m|min|maj)?\d{0,2}(?:sus\d|dim|add9)?|"
@@ -77,6 +80,8 @@ def features_of(text: str) -> set[str]:
 
 def _names_a_chord(text: str) -> bool:
     """Whether a line of words names a chord."""
+    if _BEGINS_LATE.search(text) is None:
+        return False
     named = _CHORD_NAMED if _SMALL_LETTERS.search(text) is not None else _CHORD_SHOUTED
     return named.search(text) is not None
 
@@ -92,7 +97,7 @@ def begins_lines(word: str) -> bool:
     return f"^{word}" in weights_in(_TABLE)
 
 
-@lru_cache(maxsize=4_000)  # each line is asked for from several sides
+@lru_cache(maxsize=MOST_LINES_KEPT)  # each line is asked for from several sides
 def sounds_said(text: str) -> float:
     """The logarithm of the odds that a line is said and not sung, as far as its words tell: 0 for
     even odds, no more than 5 either way.  One or two words tell less: "hold on" is sung as
