@@ -129,10 +129,13 @@ def section_name(text: str) -> str:
 _QUOTED = re.compile(r'"([^"]*)"')
 
 
+@lru_cache(maxsize=1_024)  # a score asks for each cue from several sides
 def cue_text(text: str) -> str:
     """A cue: quotes become typographic ones, for plain ones end it."""
     plain = _DASHES_AROUND.sub("", one_line(text)[:_LONGEST_CUE])
-    return _QUOTED.sub(r"“\1”", plain).replace('"', "”").strip()
+    if '"' in plain:
+        plain = _QUOTED.sub(r"“\1”", plain).replace('"', "”")
+    return plain.strip()
 
 
 def setting_text(text: str) -> str:
