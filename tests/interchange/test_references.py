@@ -168,6 +168,16 @@ def test_the_last_line_of_a_section_below(typed: str, music: str) -> None:
     assert "last-lines" in codes(result) and "section-empty" not in codes(result)
 
 
+def test_the_last_line_of_words_that_have_no_places_under_their_chords() -> None:
+    """Where chords are given first for all words of a section, its last line is written apart from
+    them, as the section itself is."""
+    words = "Turn around, turn again\nDown to the bridge by ten\n"
+    given = f"Moth\n\nChorus: F C G C\n\nChorus\n{words}\nTag: last line of the chorus x2\n"
+    written = body(taken(given).chart).partition("== Tag")[2]
+    assert written.endswith("F C G C\n\n: Down to the bridge by ten")
+    assert "Turn around" not in written
+
+
 def test_a_sentence_of_a_song_is_no_reference() -> None:
     """Words that only begin with such a word stay words."""
     result = taken(f"{_SONG}Verse 2\nSame old verse I sang to you\nMoth, moth, moth\n")

@@ -8,8 +8,9 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from chartkit.chart.model import CueRow, MusicRow, Row, Section, WordsRow
+from chartkit.chart.model import BlankRow, CueRow, MusicRow, Row, Section, WordsRow
 from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.text.building.earlier_sections import is_words_alone
 from chartkit.interchange.text.vocabulary.section_names import (
     full_name_at,
     remark_in_name,
@@ -65,11 +66,22 @@ def written_as_last_lines(
         f'"{said}": the end of "{home.name}" is written out as "{one.name}"',
         f"{one.span.start}:1",
     )
-    taken = MusicRow if section_key(one.name)[0] in _WITHOUT_WORDS else MusicRow | WordsRow
-    lines = [row for row in home.rows[starts[-count] :] if isinstance(row, taken)]
+    taken = (MusicRow,) if section_key(one.name)[0] in _WITHOUT_WORDS else (MusicRow, WordsRow)
+    lines = _lines_from(home.rows[starts[-count] :], count, taken)
     counted = _COUNT_LAST.search(said) if one.times == 1 else None
     times = max(one.times, times_of(counted["times"]) if counted is not None else 1)
     return replace(one, same_as="", times=times, rows=(*one.rows, *lines))
+
+
+def _lines_from(rows: Sequence[Row], count: int, kinds: tuple[type[Row], ...]) -> list[Row]:
+    """The rows of some kinds; of words that stand apart from the music, without places under its
+    chords, the last ones, apart as well."""
+    end = next((at for at, row in enumerate(rows) if isinstance(row, BlankRow)), len(rows))
+    apart = [row for row in rows[end:] if is_words_alone(row) and isinstance(row, kinds)]
+    together = [
+        row for row in rows if isinstance(row, kinds) and not any(row is one for one in apart)
+    ]
+    return [*together, BlankRow(), *apart[-count:]] if apart else together
 
 
 def _home_of(
