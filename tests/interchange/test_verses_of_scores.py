@@ -13,9 +13,17 @@ NUMBERS = (
     *("1.-3. The|2. My", "1./3. The|2./4. My", "1,3. The|2,4. My", "1.3. The|2. My"),
     *("1 The|2 My", "1, 3. The|2. My", "1 + 3. The|2. My", "1. & 3. The|2. My", "1-3 The|2. My"),
     *("1. und 3. The|2. My", "1° The|2° My", "I. The|II. My", "① The|② My", "1.) The|2.) My"),
-    *("1: The|2: My", "1,3 The|2,4 My"),
+    *("1: The|2: My", "1,3 The|2,4 My", "1 The|My"),
 )
-SUNG = ("1 The|My", "2 hearts|My", "1, 2, buckle|My", "9 to|My", "I. The|My")
+SUNG = (
+    "1 the|My",
+    "2 hearts|My",
+    "2 Hearts|My",
+    "1 HEART|My",
+    "1, 2, buckle|My",
+    "9 to|My",
+    "I. The|My",
+)
 
 
 def _stacked(typed: str) -> bytes:
@@ -70,6 +78,19 @@ LINES: dict[str, tuple[str, str, str]] = {
         "<C> n16:home;home :|",
         "== A\n|: C | F |\n1: | one | low |\n2: | two | high |\n"
         "== B\n| G | C :|\n: | Come | home |",
+        "",
+    ),
+    "a refrain behind two verses without a repeat": (
+        "time=4/4 [Verse] <C> n16:one;two\n<F> n16:low;high\n[Chorus] <G> n16:Come\n"
+        "<C> n16:home\n[Outro] <F> n16",
+        "== Verse\n| C | F |\n1: | one | low |\n2: | two | high |\n"
+        "== Chorus\n| G | C |\n: | Come | home |\n== Verse\n== Chorus\n== Outro\n| F |",
+        "refrain-between",
+    ),
+    "a refrain behind two verses, with a third verse written out": (
+        "time=4/4 [Verse] <C> n16:one;two\n[Chorus] <G> n16:Come\n[Verse] <F> n16:three",
+        "== Verse\n| C |\n1: | one |\n2: | two |\n"
+        "== Chorus\n| G |\n: | Come |\n== Verse\n| F |\n: | three |",
         "",
     ),
     "a second verse that begins later": (

@@ -50,6 +50,7 @@ from chartkit.interchange.score.heard_tempos import with_heard_tempos
 from chartkit.interchange.score.jumps import with_jumps
 from chartkit.interchange.score.key import with_modes, with_signature
 from chartkit.interchange.score.meters import timed_measures
+from chartkit.interchange.score.refrains import with_refrains_between
 from chartkit.interchange.score.sung_names import without_sung_names
 from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.score.turns import with_words_of
@@ -294,6 +295,7 @@ def _sections(
     if ours:
         empty = not any(m.length or m.struck or m.sung for m in measures)
         return with_words_alone(() if empty else music, carried_words(root))
+    music = with_refrains_between(music, measures, findings)
     people = people_of(root)
     known = (title_of(root), *people, *(p.name for p in parts))
     return (*music, *words_on_the_page(root, known, people, findings))

@@ -14,7 +14,9 @@ from chartkit.interchange.score.events import Measure
 
 _SEGNO = re.compile(r"[(\[]?(?:[%℅‰]|[.·•]?S[.·•]?|(?:the\s+)?sign)[)\]]?", re.IGNORECASE)
 """What is typed for the segno, and may say something else."""
-_END = re.compile(r"(?:the\s+)?end[.!]?|fin|fim|ende|slut|einde|koniec|konec", re.IGNORECASE)
+_END = re.compile(
+    r"(?:the\s+)?end[.!]?|al\s+fine|fin|fim|ende|slut|einde|koniec|konec", re.IGNORECASE
+)
 """What is typed for the Fine, and may be no more than the last word."""
 _LEADS = re.compile(
     r"(?<![^\W_])(?:[dD]\.\s?[csCS]\.|(?:D[CS]|[dD]a [cC]apo|[dD]al [sS]egno|Fine|FINE)(?!\w))"

@@ -91,9 +91,27 @@ def without_printed_numbers(
         read, typed = _doubtful, {verse: _doubtful(text) for verse, text in first.items()}
         said = [one.numbers[0] for one in typed.values() if one is not None]
         if len(said) < max(2, len(first)) or len(set(said)) < len(said):
-            return tuple(measures), verses
+            typed = {
+                verse: one
+                for verse, one in typed.items()
+                if one and first[verse].strip()[0].isdecimal() and _opens(one, verses[verse])
+            }
+            for verse in typed:
+                findings.guess(
+                    "verse-number", f'the number in "{first[verse].strip()}" is that of its verse'
+                )
+    if not any(typed.values()):
+        return tuple(measures), verses
     numbers = _numbered(verses, {verse: one.numbers[0] for verse, one in typed.items() if one})
     return tuple(_without_numbers(measures, numbers, read, findings)), numbers
+
+
+_OPENS = re.compile(r"[^\W\d_a-z][^\W\d_A-Z]|[^\W\d_a-z](?!\w)")
+
+
+def _opens(printed: _Printed, number: int) -> bool:
+    """Whether a bare number is that of its verse, before a word with a capital ("1 The")."""
+    return printed.numbers == (number,) and _OPENS.match(printed.text) is not None
 
 
 def _numbered(verses: dict[str, int], typed: dict[str, int]) -> dict[str, int]:
