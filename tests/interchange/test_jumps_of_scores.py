@@ -5,7 +5,7 @@ Each score was written with the chart that a musician would make of it.  Common 
 
 from tests.each import each
 from tests.interchange.reading import body, codes, reads_back, taken
-from tests.interchange.scores import score
+from tests.interchange.scores import score, with_elements
 
 _CODA = "| @segno C | F @to-coda | G @D.S. al Coda |\n| @coda C |"
 _FINE = "| C | F @fine | G @D.C. al Fine |"
@@ -106,6 +106,13 @@ JUMPS: dict[str, tuple[str, str, str]] = {
         "| C | F | G @D.S. |",
         "no-segno",
     ),
+    "no Fine": ('time=4/4 <C> n16\n<F> n16 "D.C._al_Fine"', "| C | F @D.C. al Fine |", "no-fine"),
+    "no place to leave": (
+        'time=4/4 <C> n16\n<F> n16 "D.C._al_Coda"\ncoda <G> n16',
+        "| C | F @D.C. al Coda |\n| @coda G |",
+        "no-to-coda",
+    ),
+    "no coda": ('time=4/4 <C> n16\n<F> n16 "To_Coda"', "| C | F @to-coda |", "no-coda"),
     "Coda at the end of the bar to leave": (
         'time=4/4 seg <C> n16\n<F> n16 "Coda"\n<G> n16 "D.S._al_Coda"\ncoda <C> n16',
         _CODA,
@@ -137,3 +144,22 @@ def test_where_jumps_lead(name: str) -> None:
     assert body(read.chart).replace("\n\n", "\n") == wanted
     assert codes(read) - {"no-key"} >= {code} if code else codes(read) <= {"no-key"}
     reads_back(read.chart)
+
+
+SYMBOLS = {
+    "segno": "| @segno C | F |",
+    "segnoSerpent1": "| @segno C | F |",
+    "codaSquare": "| @coda C | F |",
+    "fermataAbove": "| C @fermata | F |",
+    "fermataLongBelow": "| C @fermata | F |",
+    "daCapo": "| C @D.C. |\n| F |",
+    "caesuraThick": '| "caesura" C | F |',
+}
+
+
+@each("name", sorted(SYMBOLS))
+def test_signs_by_their_names(name: str) -> None:
+    """A sign that a score gives by its name in music fonts is the mark."""
+    said = f"<direction><direction-type><symbol>{name}</symbol></direction-type></direction>"
+    read = taken(with_elements(score("time=4/4 {said} <C> n16\n<F> n16"), {"said": said}))
+    assert body(read.chart) == SYMBOLS[name]

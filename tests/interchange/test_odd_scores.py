@@ -131,7 +131,7 @@ ODD: dict[str, tuple[str, str, str]] = {
     "ways through in brackets and in full": (
         'time=4/4 <C> n16\n"(Fine)" <F> n16\n"go_to_Coda" <G> n16\n"D.S._𝄋_al_Coda_𝄌" <C> n16',
         "| C | F @fine | G @to-coda | C @D.S. al Coda |",
-        "no-segno",
+        "no-segno no-coda",
     ),
     "what is said behind a jump": (
         'time=4/4 seg <C> n16\n<F> n16 "To_Coda"\n<G> n16 "D.S._al_Coda_w/o_repeats"\ncoda <C> n16',

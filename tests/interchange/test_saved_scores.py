@@ -215,7 +215,7 @@ SCORES: dict[str, tuple[str, str, str]] = {
     "an upbeat that goes back": (
         'time=4/4 seg <C> n16:low\n<F> n16:tide\n<G> n8:runs r4 n4:and "D.S._al_Fine"',
         "| @segno C | F | G @D.S. al Fine |\n: | low | tide | runs and |",
-        "",
+        "no-fine",
     ),
     "an upbeat of a repeat": (
         "time=4/4 |: <C> n16:low\n<F> n8:tide. r4 n4:And :|\n<G> n16:runs",

@@ -3,7 +3,7 @@
 import re
 from xml.etree.ElementTree import Element
 
-from chartkit.chart.marks import Mark
+from chartkit.chart.marks import Mark, MarkKind
 from chartkit.interchange.instructions import (
     NO_CHORD,
     Direction,
@@ -95,6 +95,16 @@ def read_sound(sound: Element, direction: Direction) -> None:
         direction.tempo = float(number(tempo))
 
 
+_SYMBOLS: dict[str, MarkKind] = {
+    **SIGN_KINDS,
+    "fermata": "fermata",
+    "dacapo": "D.C.",
+    "dalsegno": "D.S.",
+}
+"""The mark of a sign by the first letters of its name.  Source of the names: the Standard Music
+Font Layout (SMuFL 1.4); from memory."""
+
+
 def _read_type(child: Element, direction: Direction) -> None:
     match child.tag:
         case tag if tag in SIGN_KINDS:
@@ -115,8 +125,9 @@ def _read_type(child: Element, direction: Direction) -> None:
         case "symbol":
             name = (child.text or "").strip().lower()
             direction.marks += [
-                Mark(kind) for tag, kind in SIGN_KINDS.items() if name.startswith(tag)
+                Mark(kind) for sign, kind in _SYMBOLS.items() if name.startswith(sign)
             ]
+            direction.signs += ["caesura"] * name.startswith("caesura")
 
 
 def _texts(runs: list[Element]) -> list[tuple[Element, str]]:

@@ -5,7 +5,7 @@ Fine that it comes to.  Common practice, no source.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from chartkit.chart.marks import MARKS, Mark, MarkKind, Until, printed_mark
@@ -33,6 +33,7 @@ def with_jumps(measures: Sequence[Measure], findings: Findings) -> tuple[Measure
         _take_first_coda(made, findings)
         _take_typed(made, findings)
         _end_jumps(made, findings)
+        _report_missing(made, findings)
     _report_words(made, findings)
     return tuple(made)
 
@@ -73,10 +74,6 @@ def _take_typed(made: list[Measure], findings: Findings) -> None:
         at = _typed_segno(made[: jumps[-1] + 1])
         if at is not None:
             _mark_typed(made, at, _SEGNO, "segno", findings)
-        else:
-            findings.guess(
-                "no-segno", "D.S. leads to a segno, and the score has none", _place(made[jumps[0]])
-            )
     ends = [at for at, one in enumerate(made) if any(m.until == "fine" for m in one.marks)]
     if ends and not _where(made, "fine"):
         typed = [at for at in range(ends[-1] + 1) if _says(made[at], _END)]
@@ -161,6 +158,34 @@ def _end_jump(made: list[Measure], at: int, jump: Mark, until: Until, findings: 
         f"{printed_mark(jump)} is read as {printed_mark(whole)}: {_REASONS[until]}",
         _place(made[at]),
     )
+
+
+def _report_missing(measures: Sequence[Measure], findings: Findings) -> None:
+    """Reports each kind of mark that leads to another which the score does not have, once."""
+    there = {mark.kind for measure in measures for mark in measure.marks}
+    reported: set[MarkKind] = set()
+    for measure in measures:
+        for mark in measure.marks:
+            for kind in _needs(mark):
+                if kind not in there | reported:
+                    reported.add(kind)
+                    findings.guess(
+                        f"no-{kind}",
+                        f"{printed_mark(mark)} needs {MARKS[kind].printed}, and the score has none",
+                        _place(measure),
+                    )
+
+
+def _needs(mark: Mark) -> Iterator[MarkKind]:
+    """The marks that another one leads to."""
+    if mark.kind == "D.S.":
+        yield "segno"
+    if mark.kind == "to-coda":
+        yield "coda"
+    if mark.until == "coda":
+        yield "to-coda"
+    if mark.until == "fine":
+        yield "fine"
 
 
 def _report_words(measures: Sequence[Measure], findings: Findings) -> None:
