@@ -10,11 +10,11 @@ from chartkit.chart.marks import Mark, MarkKind, Until, kind_of_printed_mark
 from chartkit.interchange.compiled_later import CompiledLater
 
 _UNTIL: dict[str, Until] = {"fi": "fine", "cod": "coda", "𝄌": "coda"}
-_ARROW = r"→|➔|➜|⟶|⇒|[-=–]{0,2}>"
+_ARROW = r"→|➔|➜|⟶|⇒|[-=–]{1,2}>"
 _LINK = (
-    r"(?:alla|al|ad|a|ao|à|au|la|il|the|to|until|till?|bis|zu[mr]|hasta|até|tot|naar|jusqu['’](?:à|au)|"
-    r"e|y|et|und|en|och|og|and|then|poi|puis|dann|luego|depois|go|jump|take|"
-    rf"{_ARROW}|[&+/,–-])"
+    r"(?:(?:alla|al|ad|a|ao|à|au|la|il|the|to|until|till?|bis|zu[mr]|hasta|até|tot|naar|"
+    r"jusqu['’](?:à|au)|e|y|et|und|en|och|og|and|then|poi|puis|dann|luego|depois|go|jump|take)"
+    rf"(?![^\W\d_])|al(?=coda|fine|cod\.)|{_ARROW}|[&+/,]|[–-]+(?![-–=>]))"
 )
 """What stands between a jump and where it leads."""
 _ENDS_ON = r"(?:fine|fin|fim|coda|cod\.)(?![^\W\d_])(?:\s*𝄌)?|𝄌"

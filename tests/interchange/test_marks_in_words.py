@@ -3,6 +3,8 @@
 Each wording stands in a bar; what it means is common practice, no source.
 """
 
+from time import process_time
+
 from chartkit.interchange.instructions import Direction, add_instruction
 from chartkit.interchange.wording import cue_text
 from tests.each import each
@@ -87,3 +89,12 @@ def test_words_beside_a_mark(text: str) -> None:
 def test_words_that_are_no_mark(text: str) -> None:
     """Words that only hold the name of a mark stay words."""
     assert _read(text) == ([], [text])
+
+
+@each("part", ["ala", "-->", "to the ", "al ", "e poi ", "after ", "go to ", "(", "2x "])
+def test_long_words_take_no_time(part: str) -> None:
+    """Words that almost are a mark are compared with all of them in bounded time."""
+    before = process_time()
+    for text in (f"D.S. {part * 120}x", f"{part * 25}D.C. {part * 25}Coda x"):
+        _read(text)
+    assert process_time() - before < 1

@@ -119,6 +119,11 @@ LINES: dict[str, tuple[str, str, str]] = {
         "|: C | F :|\n1: | a | d |\n2: | b | e |\n3: | c | f |\n| G @D.C. |",
         "",
     ),
+    "three verses before the sign of a jump": (
+        'time=4/4 |: <C> n16:a;b;c\n<F> n16:d;e;f :|\nseg <G> n16 "D.S."',
+        "|: C | F :| x3\n1: | a | d |\n2: | b | e |\n3: | c | f |\n| @segno G @D.S. |",
+        "times-of-verses",
+    ),
     "three verses and a number of times": (
         "time=4/4 |: <C> n16:a;b;c\n<F> n16:d;e;f :|x4",
         "|: C | F :| x4\n1: | a | d |\n2: | b | e |\n3: | c | f |",

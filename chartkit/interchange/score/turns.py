@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.score.events import Measure, Part, SungSyllable
+from chartkit.interchange.score.events import Measure, Melody, Part, SungSyllable
 
 _FEWEST_APART = 2
 """The fewest measures in which one singer rests that are a turn of another one, where both also
@@ -49,7 +49,17 @@ def with_words_of(main: Part, other: Part, findings: Findings) -> Part:
             "words-of-part",
             f'other words of the part "{other.name}" (take it with --part)',
         )
-    return main._replace(measures=tuple(measures))
+    melody = _of_both(main.melody, other.melody)
+    return main._replace(measures=tuple(measures), melody=melody)
+
+
+def _of_both(one: Melody, two: Melody) -> Melody:
+    """The melody of a singer with the range of another one's too."""
+    if not (one.sung and two.sung and one.lowest and two.lowest and one.highest and two.highest):
+        return one
+    lowest = min(one.lowest, two.lowest, key=lambda pitch: pitch.midi)
+    highest = max(one.highest, two.highest, key=lambda pitch: pitch.midi)
+    return one._replace(lowest=lowest, highest=highest)
 
 
 def _words(measure: Measure) -> list[SungSyllable]:

@@ -22,18 +22,30 @@ def with_times_of_verses(
     """The measures, with each repeat over more verses than two played once for each of them, where
     no jump comes back to them.  Endings stay as they are numbered, with a finding where these are
     fewer than the verses."""
-    jumps = any(MARKS[mark.kind].leads_back for measure in measures for mark in measure.marks)
-    if len(verses) <= _PLAIN or jumps:
+    if len(verses) <= _PLAIN:
         return measures
     made = list(measures)
-    start = 0
+    start, back = 0, _goes_back_to(measures)
     for at, measure in enumerate(measures):
         if measure.left.repeat:
             start = at
         if measure.right.repeat:
-            _play_verses(made, start, at, findings)
+            if back > at:
+                _play_verses(made, start, at, findings)
             start = at + 1
     return tuple(made)
+
+
+def _goes_back_to(measures: Sequence[Measure]) -> int:
+    """The first measure to which a jump leads back; behind the last one where there is none."""
+    marks = [(at, mark) for at, measure in enumerate(measures) for mark in measure.marks]
+    signs = [at for at, mark in marks if mark.kind == "segno"]
+    first = len(measures)
+    for at, mark in marks:
+        if MARKS[mark.kind].leads_back:
+            before = [sign for sign in signs if sign <= at and mark.kind == "D.S."]
+            first = min(first, max(before, default=0))
+    return first
 
 
 def _play_verses(made: list[Measure], start: int, end: int, findings: Findings) -> None:
