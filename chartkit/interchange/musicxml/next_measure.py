@@ -5,6 +5,7 @@ the last note, the start of a repeat on the right bar line, a section's name ove
 Common practice, no source.
 """
 
+from bisect import bisect_right
 from collections.abc import Sequence
 from typing import NamedTuple
 
@@ -67,25 +68,35 @@ def with_codas_to_leave(
     made = list(read)
     late = [at for at, (_, draft) in enumerate(read) if draft.late_section.lower() == _CODA]
     codas = [at for at, (measure, _) in enumerate(read) if _opens_coda(measure)] if late else []
+    jumps = [at for at, (measure, _) in enumerate(read) if _jumps(measure)] if late else []
     for at in late:
-        later = next((coda for coda in codas if coda > at + 1), None)
-        between = [measure for measure, _ in read[at + 1 : later]] if later is not None else []
-        jumps = any(MARKS[mark.kind].leads_back for one in between for mark in one.marks)
-        if jumps and between[0].section.lower() == _CODA:
-            measure, draft = made[at]
-            made[at] = measure._replace(marks=(*measure.marks, Mark("to-coda"))), draft
-            others = tuple(mark for mark in between[0].marks if mark.kind != _CODA)
-            made[at + 1] = between[0]._replace(section="", marks=others), made[at + 1][1]
-            place = f"measure {measure.number}"
+        later, jump = bisect_right(codas, at + 1), bisect_right(jumps, at)
+        returns = later < len(codas) and jump < len(jumps) and jumps[jump] < codas[later]
+        if returns and read[at + 1][0].section.lower() == _CODA:
+            made[at], made[at + 1] = _left(*made[at]), _without_coda(*made[at + 1])
+            place = f"measure {read[at][0].number}"
             findings.collected[:] = [
                 one for one in findings.collected if (one.place, one.code) != (place, _NAMED)
             ]
             findings.guess(
-                "coda-to-leave",
-                '"Coda" is read as "to coda": a later place begins the coda',
-                place,
+                "coda-to-leave", '"Coda" is read as "to coda": a later place begins the coda', place
             )
+            break
     return made
+
+
+def _left(measure: Measure, draft: MeasureDraft) -> tuple[Measure, MeasureDraft]:
+    """A measure at whose end players leave."""
+    return measure._replace(marks=(*measure.marks, Mark("to-coda"))), draft
+
+
+def _without_coda(measure: Measure, draft: MeasureDraft) -> tuple[Measure, MeasureDraft]:
+    others = tuple(mark for mark in measure.marks if mark.kind != _CODA)
+    return measure._replace(section="", marks=others), draft
+
+
+def _jumps(measure: Measure) -> bool:
+    return any(MARKS[mark.kind].leads_back for mark in measure.marks)
 
 
 def _opens_coda(measure: Measure) -> bool:

@@ -5,6 +5,7 @@ Fine that it comes to.  Common practice, no source.
 """
 
 import re
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
@@ -122,10 +123,10 @@ def _end_jumps(made: list[Measure], findings: Findings) -> None:
         jump = next((mark for mark in measure.marks if MARKS[mark.kind].leads_back), None)
         if jump is None:
             continue
-        before = [sign for sign in signs if sign <= at] or signs
-        start = before[-1] if before and jump.kind == "D.S." else 0
-        leaves = any(start <= place <= at for place in leaving)
-        follows = any(coda > at for coda in codas)
+        sign = signs[max(0, bisect_right(signs, at) - 1)] if signs else 0
+        start = sign if jump.kind == "D.S." else 0
+        leaves = _any_in(leaving, start, at)
+        follows = bool(codas) and codas[-1] > at
         if not codas and at + 1 < len(made) and (leaves or jump.until == "coda"):
             codas, follows = [at + 1], True
             made[at + 1] = made[at + 1]._replace(marks=(*made[at + 1].marks, Mark("coda")))
@@ -137,10 +138,16 @@ def _end_jumps(made: list[Measure], findings: Findings) -> None:
         until: Until = ""
         if leaves and follows:
             until = "coda"
-        elif any(start <= place < at for place in ending):
+        elif _any_in(ending, start, at - 1):
             until = "fine"
         if until and not jump.until:
             _end_jump(made, at, jump, until, findings)
+
+
+def _any_in(places: Sequence[int], first: int, last: int) -> bool:
+    """Whether one of some places in order is from the first to the last."""
+    at = bisect_left(places, first)
+    return at < len(places) and places[at] <= last
 
 
 _REASONS: dict[Until, str] = {

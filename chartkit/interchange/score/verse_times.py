@@ -12,6 +12,8 @@ from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.events import Measure
 from chartkit.phrases import counted
 
+_FAR = 32
+"""How many measures behind a repeat its further endings are looked for (ours)."""
 _PLAIN = 2
 """How often a repeat is played that says nothing else."""
 
@@ -56,7 +58,7 @@ def _play_verses(made: list[Measure], start: int, end: int, findings: Findings) 
     place = f"measure {made[end].number}"
     sung = counted(verses, "verse")
     if any(measure.left.endings for measure in made[start : end + 1]):
-        if max(_endings(made[start:])) < verses:
+        if max(_endings(made[start : end + _FAR])) < verses:
             told = f"{sung} stand over endings that are numbered for fewer"
             findings.guess("verses-not-sung", told, place)
         return
