@@ -51,6 +51,9 @@ _STANDS_IN = re.compile("[⊕⨁⌖0OØΦ$§]", re.IGNORECASE)
 """Signs that stand in for those of a coda and a segno, which few fonts have; common practice, no
 source."""
 
+_IN_WORDS = {"𝄓": "caesura", "𝄏": "two bars again"}
+"""What signs say that no font of ours has."""
+
 
 @dataclass(slots=True)
 class Direction:
@@ -113,7 +116,8 @@ def _meaning(text: str) -> _Meaning:
     """What words mean; songs say the same ones again and again."""
     if _STANDS_IN.search(text):
         text = _TYPED_SEGNO.sub("𝄋", _TYPED_CODA.sub("𝄌", text))
-    text = text.replace("𝄓", "caesura")  # no font of ours has the sign
+    for sign, words in _IN_WORDS.items():
+        text = text.replace(sign, words)
     inside = _INSIDE.fullmatch(text)
     if inside is not None:
         plain = _plain_meaning(inside[1])

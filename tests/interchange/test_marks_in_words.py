@@ -85,6 +85,12 @@ def test_words_beside_a_mark(text: str) -> None:
     assert _read(text) == ([mark], [words])
 
 
+@each("sign, words", [("𝄓", "caesura"), ("\ue4d2", "caesura"), ("\ue501", "two bars again")])
+def test_signs_that_are_said_in_words(sign: str, words: str) -> None:
+    """Signs that pages do not draw are words to the players."""
+    assert _read(sign) == ([], [words])
+
+
 @each("text", WORDS)
 def test_words_that_are_no_mark(text: str) -> None:
     """Words that only hold the name of a mark stay words."""

@@ -80,6 +80,11 @@ LINES: dict[str, tuple[str, str, str]] = {
         "== B\n| G | C :|\n: | Come | home |",
         "",
     ),
+    "two verses with the same words": (
+        "time=4/4 |: <C> n16:one;one\n<F> n16:low;low :|",
+        "|: C | F :|\n1: | one | low |\n2: | one | low |",
+        "",
+    ),
     "a refrain behind two verses without a repeat": (
         "time=4/4 [Verse] <C> n16:one;two\n<F> n16:low;high\n[Chorus] <G> n16:Come\n"
         "<C> n16:home\n[Outro] <F> n16",

@@ -1,7 +1,7 @@
 """From rows of measures to the sections and rows of a chart."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from chartkit.chart.model import (
@@ -39,7 +39,8 @@ class SectionWriter:
     """Writes the sections.
 
     ``verses`` gives each verse its number; ``units`` are those to a quarter note; ``joins_alike``
-    writes a row once whose words are the same in several verses.
+    writes a row once whose words are the same in several verses that differ elsewhere; ``whole``
+    are all words of each verse.
     """
 
     verses: dict[str, int]
@@ -47,12 +48,15 @@ class SectionWriter:
     findings: Findings
     bars: BarWriter
     joins_alike: bool = True
+    whole: dict[str, list[str]] = field(default_factory=dict)
 
     def sections(self, timed: tuple[Timed, ...], by_systems: bool) -> tuple[Section, ...]:
         """All sections; what holds at the start of the first measure goes to the top of the chart.
 
         ``by_systems`` takes the rows from where the source breaks its systems.
         """
+        for one in (one for now in timed for one in now.measure.sung):
+            self.whole.setdefault(one.verse, []).append(one.text)
         rows = rows_of(timed, by_systems)
         before = Edge()
         sections = []
@@ -135,7 +139,7 @@ class SectionWriter:
             for verse in sorted(singing, key=self.verses.__getitem__)
         }
         sung = {verse: cells for verse, cells in under.items() if any(c != EMPTY for c in cells)}
-        if self.joins_alike and len(sung) > 1 and len(set(sung.values())) == 1:
+        if self.joins_alike and len(sung) > 1 and self._is_refrain(sung):
             return [WordsRow(next(iter(sung.values())))]
         only = len(self.verses) == 1
         rows: list[Row] = []
@@ -144,6 +148,11 @@ class SectionWriter:
             bare = (only or (len(sung) == 1 and number == 1)) and not _is_named(row, verse)
             rows.append(WordsRow(cells, None if bare else number))
         return rows
+
+    def _is_refrain(self, sung: dict[str, tuple[Cell, ...]]) -> bool:
+        """Whether the words under a row are those of several verses that differ elsewhere."""
+        alike = len(set(sung.values())) == 1
+        return alike and len({" ".join(self.whole[verse]) for verse in sung}) == len(sung)
 
     def _under(
         self,
