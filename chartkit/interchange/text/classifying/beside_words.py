@@ -74,7 +74,8 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
             result.append(one)
             continue
         above = bool(result) and isinstance(result[-1].kind, Chords)
-        if (term := _term_behind(one.line.text)) is not None:
+        term = _term_behind(one.line.text) or (None if above else _count_behind(one.line.text))
+        if term is not None:
             said = KnownLine(one.line, Remark(term["term"], beside_words=True))
             result.insert(len(result) - above, said)
             one = replace(one, line=replace(one.line, text=one.line.text[: term.start()]))
@@ -83,8 +84,10 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
             margin = margin or Margin(known, sung)
             if above and found.start != 0 and times_said(found.text):
                 continue  # how often the line is sung, which the row of chords takes
+            counted = not above and found.start > 0 and times_said(found.text) > 1
             if (
-                _is_said(found, sung)
+                counted
+                or _is_said(found, sung)
                 or (_names_one(found, players) and not is_sung(found, sung) and not found.is_dashed)
                 or margin.is_remark(found, one.line, end)
             ):
@@ -99,6 +102,18 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
                 )
         result.append(one)
     return result
+
+
+_COUNT_BEHIND = re.compile(
+    r"(?<=\S)\s+[(\[]?(?P<term>[x×]\s?[2-9]|[2-9]\s?[x×])[)\]]?[.!]?\s*$", re.IGNORECASE
+)
+"""How often a line is sung, in signs that are no words."""
+
+
+def _count_behind(text: str) -> re.Match[str] | None:
+    """The count behind the words of a line; None where there is none."""
+    may = len(text) <= _LONGEST and any(map(str.isdecimal, text[-4:]))
+    return _COUNT_BEHIND.search(text) if may else None
 
 
 def _term_behind(text: str) -> re.Match[str] | None:

@@ -49,11 +49,11 @@ _NO_LEAD = re.compile(r"[\s,;.:–—-]+(?=[A-H](?:[#b♯♭m\d/]|\b))")
 
 
 _CLOSING = re.compile(
-    r"\s*(?:(?:the|der|le|el|il|het|o)\s+)?"
+    r"\s*(?:[*•·–—-]+\s*)?(?:(?:the|der|le|el|il|het|o)\s+)?"
     rf"(?P<name>{LAST_CHORDS})"
     r"(?:\s*[:=]\s*|\s+(?:[-–—]\s*|(?:is|ist|est|es|è|är|er)\s+)?)(?:(?:an?|ein|un)\s+)?(?P<chords>"
     r"[A-H][^\s,;()|]{0,9}(?:\s+(?:major|minor|dur|moll))?(?:\s+[A-H][^\s,;()|]{0,9}){0,3})"
-    r"\s*(?:[,(]\s*(?P<said>[^\W\d][^()|]{1,40}?)\)?)?[.!\s]*",
+    r"\s*(?:(?:[,(]|(?<=\s)(?=(?:with|and|mit|und|avec|et|con|y|e|met|en|med|och)\s))\s*(?P<said>[^\W\d][^()|]{1,40}?)\)?)?[.!\s]*",
     re.IGNORECASE,
 )
 """A line that names the last chords of a song and says no more but how they are played."""

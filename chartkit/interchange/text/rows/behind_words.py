@@ -11,7 +11,7 @@ from chartkit.interchange.text.vocabulary.times_played import times_said
 
 _TAIL = re.compile(r"\s\(([^()]+)\)\s*$")
 _TIMES = re.compile(
-    r"\s{2,}(\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?|\[(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\])$",
+    r"\s+(\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?|\[(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\])$",
     re.IGNORECASE,
 )
 _LONGEST_TIMES = 12
@@ -38,7 +38,6 @@ def without_tail(
     times = _TIMES.search(line.text, max(0, len(line.text) - _LONGEST_TIMES)) if counted else None
     if (
         times is not None
-        and (line.column(times.start(1)) >= row_end or times[1].startswith("("))
         and line.text.strip() != times[1]
         and line.column(times.start(1)) not in columns
     ):

@@ -50,6 +50,11 @@ _MOST_WORDS_OF_A_REMARK = 3
 MOST_WORDS_OVER_CHORDS = 8
 
 
+_REMARK_AND_CHORD = re.compile(
+    r"\s*(?P<said>[^\W\d][^()|]{2,50}?)\s*\((?P<row>[^()|]{1,30})\)[.!]?\s*"
+)
+
+
 class NamesWithMore:
     """Reads lines that begin with a heading; ``known`` are the lines before, ``names`` those of
     the sections so far."""
@@ -90,6 +95,9 @@ class NamesWithMore:
             yield KnownLine(line, replace(opened, remarks=(remark,), guessed=True))
         elif other := self._like_one_below(at, behind):
             yield KnownLine(line, replace(opened, like=other, guessed=True))
+        elif ends := self._chord_behind_remark(rest, heading.name):
+            yield KnownLine(line, replace(opened, with_chords=True, remarks=(ends[1],)))
+            yield KnownLine(rest, Chords(ends[0], behind_name=True))
         elif self._has_chords_within(rest):
             yield KnownLine(line, opened)
             yield KnownLine(rest, self.kind_behind(rest))
@@ -135,6 +143,16 @@ class NamesWithMore:
             return None
         row = self.sheet.tokens.row(replace(rest, text=match["row"]))
         sure = self.sheet.is_chords(match["row"]) and not self.sheet.is_chords(match["said"])
+        return (row, match["said"].strip()) if row is not None and sure else None
+
+    def _chord_behind_remark(self, rest: Line, name: str) -> tuple[Row, str] | None:
+        """The chords in parentheses behind what is said of an ending ("End: last chord ringing
+        (G6)"), and that; None for any other section or text."""
+        match = _REMARK_AND_CHORD.fullmatch(rest.text) if section_key(name)[0] in _FADES else None
+        if match is None or self.sheet.is_chords(match["said"]):
+            return None
+        row = self.sheet.tokens.row(replace(rest, text=match["row"]))
+        sure = row is not None and self.sheet.is_chords(match["row"])
         return (row, match["said"].strip()) if row is not None and sure else None
 
     def _refers_to(self, at: int, name: str, text: str) -> str:

@@ -259,9 +259,17 @@ def _speaks_of_settings(text: str) -> bool:
     return not facts_of(text) and bool(facts_in_prose(text))
 
 
+_OF_A_SET = re.compile(
+    r"set\s*(?:list\s*)?#?\d{1,2}\s*[,/:·–—-]?\s*(?:(?:no|nr|song|tune|#)\.?\s*)?#?\d{1,2}[.:]?", re.I
+)
+"""The place of a song in a set, and nothing else ("set 2, no. 4")."""
+
+
 def _is_a_running_head(text: str, below: str) -> bool:
     """Whether a line over what could be the title as well is of the book or the choir, with the
     number of its page; over the writer's name it is the title."""
+    if len(text) <= _LONGEST_HEAD and _OF_A_SET.fullmatch(text.strip()) is not None:
+        return True
     if names_people(below) and not below.isupper():
         return False
     if len(text) <= _LONGEST_HEAD and RUNNING_HEAD.fullmatch(text) is not None:

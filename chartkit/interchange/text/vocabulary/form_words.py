@@ -131,8 +131,8 @@ THE = re.compile(
 """A definite article that is nothing else in a line of form."""
 PLAYED_ONCE_MORE = re.compile(
     r"(?:sung|played|all|both|gesungen|gespielt|chantée?s?|cantad[ao]s?|cantat[aei]|gezongen)?\s*"
-    r"(?:again|once (?:more|again)|one more time|nochmals?|noch (?:ein)?mal|encore(?: une fois)?|"
-    r"otra vez|de nuevo|"
+    r"(?:(?:all )?over again|again|once (?:more|again)|one more time|nochmals?|noch (?:ein)?mal|"
+    r"encore(?: une fois)?|otra vez|de nuevo|"
     r"una vez más|di nuovo|ancora(?: una volta)?|de novo|outra vez|nog (?:een keer|eens)|opnieuw|"
     r"igen|en gång till|"
     r"igjen|en gang til|jeszcze raz|rpt|rep|wdh)[.!]*",
@@ -156,8 +156,8 @@ AS_BEFORE = re.compile(
     re.IGNORECASE,
 )
 LEADS_TO_CHORDS = re.compile(
-    rf"(?:(?P<said>.{{0,40}}?)\s)?(?P<on>(?:{PREPOSITIONS}|vamp|stop on|to)\s+"
-    r"(?:(?:an?|the|last|einem?|un|une|een)\s+(?:[^\W\d_]{3,10}\s+)?)?)",
+    rf"(?:(?P<said>.{{0,40}}?)\s)?(?P<on>(?:{PREPOSITIONS}|over|across|über|sobre|vamp|stop on|to)\s+"
+    r"(?:(?-i:an?|the|last|einem?|un|une|een)\s+(?:[^\W\d_]{3,10}\s+)?)?)",
     re.IGNORECASE,
 )
 OVER_OR_LIKE = re.compile(

@@ -50,8 +50,8 @@ def names_and_remark(text: str) -> tuple[str, str]:
         return "", ""
     text = text[sign.end() :] if (sign := _COPYRIGHT.match(text)) is not None else text
     bracketed = _IN_BRACKETS.match(text)
-    if bracketed is not None and names_people(bracketed["names"]):
-        return bracketed["names"], text[bracketed.end() :].strip()
+    if bracketed is not None and names_people(undated(bracketed["names"])):
+        return undated(bracketed["names"]), text[bracketed.end() :].strip()
     if names_people(text):
         return text, ""
     for gap in reversed([*_BEHIND.finditer(text)]):
