@@ -155,3 +155,64 @@ def test_settings_and_writers_beside_a_title(head: str, title: str, key: str, wr
     """What stands behind a title is taken from it, also with a writer behind that."""
     chart = taken(f"{head}\n\nVerse\nC     G\nmoth on the pane\n").chart
     assert [chart.text(name) for name in ("title", "key", "writer")] == [title, key, writer]
+
+
+@each(
+    ("head", "title", "key", "capo", "tempo"),
+    [
+        ("MILL POND capo 3", "MILL POND", "", 3, None),
+        ("Mill Pond 120bpm", "Mill Pond", "", None, 120),
+        ("MILL POND - C, easy swing", "MILL POND", "C major", None, None),
+        ("Mill Pond - C\n(Nan Fairbrother)", "Mill Pond", "C major", None, None),
+        ("set 2, no. 4\nMill Pond", "Mill Pond", "", None, None),
+    ],
+)
+def test_settings_right_behind_a_title(
+    head: str, title: str, key: str, capo: int | None, tempo: int | None
+) -> None:
+    """A capo, a tempo or a key behind the words of a title is none of them, and no writer."""
+    chart = taken(f"{head}\n\nVerse\nC     G\nmoth on the pane\n").chart
+    assert [chart.text(name) for name in ("title", "key")] == [title, key]
+    assert chart.text("capo") == (str(capo) if capo else "")
+    assert chart.text("tempo") == (str(tempo) if tempo else "")
+    assert chart.text("writer") in ("", "Nan Fairbrother")
+
+
+@each(
+    ("line", "name", "row", "said"),
+    [
+        ("Gtr intro alone  E  A  E  B7", "Gtr intro", "E A E B7", "alone"),
+        ("Intro: just steel over A E B7 E", "Intro", "A E B7 E", "just steel"),
+        ("OUTRO - strip to piano G#m E B F# ... end on B", "OUTRO", "G#m E B F# B", "piano"),
+        ("End: last chord ringing (G6)", "End", "G6", "ringing"),
+        ("* FINAL CHORD: Dm, lid closed", "FINAL CHORD", "Dm", "lid closed"),
+        ("Final chord G with a big rall", "Final chord", "G", "big rall"),
+    ],
+)
+def test_what_is_said_before_the_chords_of_a_section(
+    line: str, name: str, row: str, said: str
+) -> None:
+    """Words between a section's name and its chords are a cue, and the chords are played."""
+    (part,) = _behind(line)
+    assert (part.name, part.music, part.words) == (name, row.split(), "")
+    assert said in " ".join(part.cues)
+
+
+@each("said", ["x2", "(x3)", "(twice)"])
+def test_counts_behind_words_without_chords(said: str) -> None:
+    """How often a line is sung is a cue where the line has no chords above it."""
+    sheet = f"Mill\n\nVerse 1\nG    C\nunder the mill\n\nVerse 2\nover the wheel {said}\n"
+    part = parts_of(taken(sheet).chart)[1]
+    assert part.words == "overthewheel"
+    assert said.strip("()") in " ".join(part.cues)
+
+
+def test_a_letter_is_a_name_among_initials() -> None:
+    """A letter alone over chords is a section where the sheet's other names are initials."""
+    sheet = (
+        "Mill\n\nV1\nAb   Db\nunder the mill\n\nB\nDb   Dbm\nround and round\n\nV2\nover the hill\n"
+        "\nPno solo on V1, 1x\nB tutti\n"
+    )
+    parts = parts_of(taken(sheet).chart)
+    assert [part.name for part in parts] == ["V1", "B", "V2", "Pno solo", "B"]
+    assert parts[-1].cues == ["tutti"]

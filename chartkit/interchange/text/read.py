@@ -87,6 +87,7 @@ from chartkit.interchange.text.rewriting.legend_of_names import with_names_of_le
 from chartkit.interchange.text.rewriting.lettered_parts import (
     with_forms_of_parts,
     with_lettered_parts,
+    with_letters_among_initials,
     with_letters_explained,
     with_names_for_letters,
 )
@@ -278,6 +279,7 @@ def _with_names(
     lines = with_usual_rows(lines, is_chords, findings)
     lines = with_rows_of_tables(lines, is_chords, findings)
     lines = with_lettered_parts(lines, is_chords, findings)
+    lines = with_letters_among_initials(lines, is_chords, findings)
     lines, names = with_names_apart(lines, is_chords, findings)
     lines, names = with_likely_names(lines, is_chords, findings, names)
     lines = with_names_written_out(lines, is_chords, findings)

@@ -65,6 +65,8 @@ _NAMES_ALONE = re.compile(r"(?:[A-ZÀ-ÖØ-Þ][^\W\d_]*\.?[\s,&+]*){1,4}x*")
 _SOUNDS_SAID = 0.9
 """From these odds on a line below the song that is no talk is said to the players (ours)."""
 _MOST_OF_A_REMARK, _LONGEST = 0.6, 120
+_FEW = 4
+"""In so few words one of the trade tells that they are for the band (ours)."""
 _MOST_LINES, _MOST_WORDS = 6, 3
 """Farewells and names are few and short; a verse has longer lines (ours)."""
 
@@ -246,7 +248,8 @@ def is_for_the_band(text: str) -> bool:
     if colon and player.split() and names_player(player.split()[-1]):
         return True
     count = count_words(text)
-    trade = count.strong > 0 and count.share >= _MOST_OF_A_REMARK
+    few = count.all <= _FEW and not is_talk(text)
+    trade = count.strong > 0 and (few or count.share >= _MOST_OF_A_REMARK)
     if trade or is_of_the_crowd(text) or _SIGN.search(text) is not None:
         return True
     talk = is_talk(text) or "?" in text or _NAMES_ALONE.fullmatch(text) is not None

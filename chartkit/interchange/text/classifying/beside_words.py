@@ -76,21 +76,16 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
         above = bool(result) and isinstance(result[-1].kind, Chords)
         term = _term_behind(one.line.text) or (None if above else _count_behind(one.line.text))
         if term is not None:
-            said = KnownLine(one.line, Remark(term["term"], beside_words=True))
+            one, said = _parted(one, term)
             result.insert(len(result) - above, said)
-            one = replace(one, line=replace(one.line, text=one.line.text[: term.start()]))
         for found in remarks_beside(one.line.text):
             sung = sung or words_sung(known)
             margin = margin or Margin(known, sung)
-            if above and found.start != 0 and times_said(found.text):
+            counted = found.start > 0 and times_said(found.text) > 0
+            if above and counted:
                 continue  # how often the line is sung, which the row of chords takes
-            counted = not above and found.start > 0 and times_said(found.text) > 1
-            if (
-                counted
-                or _is_said(found, sung)
-                or (_names_one(found, players) and not is_sung(found, sung) and not found.is_dashed)
-                or margin.is_remark(found, one.line, end)
-            ):
+            said_here = counted or _is_said(found, sung) or _names_one(found, players, sung)
+            if said_here or margin.is_remark(found, one.line, end):
                 remark = KnownLine(one.line, Remark(found.text, beside_words=True))
                 result.insert(len(result) - above, remark)
                 one = replace(one, line=_without(one.line, found))
@@ -102,6 +97,12 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
                 )
         result.append(one)
     return result
+
+
+def _parted(one: KnownLine, term: re.Match[str]) -> tuple[KnownLine, KnownLine]:
+    """A line without the term behind its words, and that as a remark."""
+    said = KnownLine(one.line, Remark(term["term"], beside_words=True))
+    return replace(one, line=replace(one.line, text=one.line.text[: term.start()])), said
 
 
 _COUNT_BEHIND = re.compile(
@@ -133,9 +134,10 @@ def _players(known: Sequence[KnownLine]) -> frozenset[str]:
     return frozenset(name for name in first if name.istitle() and len(name) > 1)
 
 
-def _names_one(one: Beside, players: frozenset[str]) -> bool:
-    """Whether a remark begins with the name of somebody who plays or sings."""
-    return one.text.split()[0].strip(",.:;") in players
+def _names_one(one: Beside, players: frozenset[str], sung: Counter[str]) -> bool:
+    """Whether a remark begins with the name of somebody who plays or sings, and is not sung."""
+    named = one.text.split()[0].strip(",.:;") in players
+    return named and not one.is_dashed and not is_sung(one, sung)
 
 
 def _is_said(one: Beside, sung: Counter[str]) -> bool:

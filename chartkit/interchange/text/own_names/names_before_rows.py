@@ -1,18 +1,27 @@
 """Names of sections right before their chords, with nothing between them, that are no known names
 as they stand: a word before a known one ("rif intro Em G A C x4 bass joins"), or a slip ("intor Em
-G A C").  They get a colon, as others have it.
+G A C").  They get a colon, as others have it; so do names with what is said of them before the
+chords ("Gtr intro alone  E A E B7").
 """
 
 import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from chartkit.chart.section_words import PLAYERS
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line, text_at
 from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.names.unknown_names import meant_by_slip
 from chartkit.interchange.text.tokens import IsChords
-from chartkit.interchange.text.vocabulary.section_names import full_name_at
+from chartkit.interchange.text.vocabulary.directions import count_words, names_player
+from chartkit.interchange.text.vocabulary.form_words import may_lead
+from chartkit.interchange.text.vocabulary.section_names import (
+    full_name_at,
+    is_known_name,
+    section_key,
+)
+from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 
 _NAME_AND_ROW = re.compile(
     r"\s*(?P<name>[^\W\d_]{2,12}(?:[ -][^\W\d_]{2,12}){0,2}?(?:\s\d)?)(?P<gap>\s+)(?=\|?:?\s*[A-H])"
@@ -37,6 +46,14 @@ def with_colons_before_rows(
         return list(lines)
     result = list(lines)
     for at, line in enumerate(lines):
+        if (parted := _with_remark_before(line, is_chords)) is not None:
+            result[at] = parted
+            findings.guess(
+                "remark-before-chords",
+                f'"{line.text.strip()}" is read as "{parted.text.strip()}"',
+                line.place(),
+            )
+            continue
         match = _NAME_AND_ROW.match(line.text) if 0 < len(line.text) <= _LONGEST else None
         if match is None or not _names_a_section(match["name"]):
             continue
@@ -52,6 +69,53 @@ def with_colons_before_rows(
             line.place(),
         )
     return result
+
+
+_PLAYED_ALONE = frozenset(
+    ["intro", "outro", "end", "coda", "tag", "solo", "interlude", "instrumental", "break", "vamp"]
+)
+"""Kinds of sections that have chords alone."""
+_WORDS_BEFORE = re.compile(
+    r"(?P<words>[^\W\d_][^\W\d_.'’-]*(?:\s(?:[-–—]\s)?[^\W\d_.][^\W\d_.'’-]*){1,6}?)"
+    r"(?P<gap>\s*[,:]?\s+)(?=[A-H])"
+)
+
+
+def _with_remark_before(line: Line, is_chords: IsChords) -> Line | None:
+    """A line whose first word or two name a section without words, with what is said of it before
+    its chords in parentheses behind the name; None for any other line."""
+    text = line.text.strip() if 0 < len(line.text) <= _LONGEST else ""
+    match = _WORDS_BEFORE.match(text) if not text.islower() and " " in text else None
+    if match is None or is_known_name(match["words"]):
+        return None
+    words = match["words"].split()
+    at = next((i for i, word in enumerate(words[:2]) if _is_played_alone(word)), -1)
+    chords = _chords_at(text[match.end() :], is_chords)
+    least = _FEWEST_CHORDS - ("  " in match["gap"] or "," in match["gap"])
+    said = [word for word in words[at + 1 :] if word[0].isalpha()]
+    asks = not _ASKING.isdisjoint(word.casefold() for word in words[: at + 1])
+    if at < 0 or asks or not said or chords < least or any(map(is_chords, said)):
+        return None
+    played = _plays(words[0]) if at else _is_remark(" ".join(said))
+    if may_lead(said[-1]) or not played:
+        return None  # "End on C G C" is read as it stands, "End of the road  G  D" is sung
+    name = " ".join(words[: at + 1])
+    behind = text[match.end() :]
+    return replace(line, text=f"{name} ({' '.join(said)}): {behind}", columns=None)
+
+
+def _plays(word: str) -> bool:
+    low = word.casefold().strip(".")
+    return names_player(word) or low.removesuffix("s") in PLAYERS
+
+
+def _is_remark(said: str) -> bool:
+    """Whether some words before chords have one of the trade and do not sound as if sung."""
+    return count_words(said).known > 0 and sounds_said(said) >= 0
+
+
+def _is_played_alone(word: str) -> bool:
+    return is_known_name(word) and section_key(word)[0] in _PLAYED_ALONE
 
 
 def _names_a_section(text: str) -> bool:

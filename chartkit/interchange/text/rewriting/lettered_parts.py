@@ -15,6 +15,7 @@ from chartkit.interchange.text.vocabulary.section_names import (
     is_known_name,
     section_key,
 )
+from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, times_of
 
 _PART = re.compile(
     r"[\s=#\[]*(?P<name>[A-H]\d?)(?P<end>\s*[.:\]]?)(?P<said>\s*\([^()|]*[^\W\d_]{2}[^()|]*\))?\s*"
@@ -22,7 +23,7 @@ _PART = re.compile(
 _BEFORE_BARS = re.compile(r"(?P<name>[A-H]\d?)[.:]?\s+\|")
 _LONGEST = 80
 _MOST_LINES = 2_000
-_FEWEST = 2
+_FEWEST, _LONGEST_INITIAL = 2, 6
 
 
 def with_lettered_parts(
@@ -74,6 +75,54 @@ _LETTER_ALONE = re.compile(
     r"\s*(?P<name>[A-H])(?P<times>\s*(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×]))?\s*"
     r"(?P<said>[,(–—-].{0,80}|same|again)?\s*"
 )
+
+
+_INITIALS = re.compile(r"(?:[VR]|Vs|VS|vs|Ch|CH|ch|Cho|Pre|PRE|pre|Rf|v)\.?\s?\d?[.:]?")
+"""Names of sections cut to a letter or two, none of which is a chord."""
+_LETTER_OVER = re.compile(r"(?P<name>[A-H])[.:]?")
+_LETTER_AND_SAID = re.compile(
+    rf"(?P<name>[A-H])[.:]?\s+(?:\(?(?P<times>{ANY_TIMES})\)?\s*[,;:–-]?\s*)?\(?(?P<said>[^()|]{{0,40}}?)\)?"
+)
+
+
+def with_letters_among_initials(
+    lines: Sequence[Line], is_chords: IsChords, findings: Findings
+) -> list[Line]:
+    """The lines, a letter alone over chords as the name of a section where the other names of the
+    sheet are initials too ("V1", "Ch", then "B"), and lines that ask for it again."""
+    if len(lines) > _MOST_LINES:
+        return list(lines)
+    texts = [line.text.strip() for line in lines]
+    initials = {
+        text for text in texts if len(text) <= _LONGEST_INITIAL and _INITIALS.fullmatch(text)
+    }
+    if len(initials) < _FEWEST:
+        return list(lines)
+    result, named = list(lines), set[str]()
+    for at, text in enumerate(texts):
+        alone = _LETTER_OVER.fullmatch(text)
+        below = texts[at + 1] if at + 1 < len(texts) else ""
+        over = len(below.split()) > 1 and is_chords(below)
+        under = at > 0 and bool(texts[at - 1]) and is_chords(texts[at - 1])
+        if alone is not None and stands_over(lines, at) and over:
+            named.add(alone["name"])
+            result[at] = replace(lines[at], text=f"== {alone['name']}", columns=None)
+            findings.guess(
+                "letter-as-name",
+                f'"{alone["name"]}" alone over chords names a section, as the other initials do',
+                lines[at].place(),
+            )
+            continue
+        again = _LETTER_AND_SAID.fullmatch(f"{text} ") if len(text) <= _LONGEST else None
+        if again is None or again["name"] not in named or under or over:
+            continue
+        said = again["said"].strip()
+        if said[:1].isupper() or (said and is_chords(said)):
+            continue
+        times = f" x{times_of(again['times'])}" if again["times"] else ""
+        remark = f" ({said})" if said else ""
+        result[at] = replace(lines[at], text=f"== {again['name']}{times}{remark}", columns=None)
+    return result
 
 
 def with_letters_explained(

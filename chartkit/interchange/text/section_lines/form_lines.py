@@ -23,6 +23,7 @@ from chartkit.interchange.text.song_form.ending_rows import ending_row
 from chartkit.interchange.text.song_form.form import steps_of
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.tokens import WORDS_TOO
+from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.form_words import PLAYED_AGAIN
 from chartkit.interchange.text.vocabulary.order_words import which_time
 from chartkit.interchange.text.vocabulary.references import says_whose
@@ -73,7 +74,7 @@ class FormLines:
         sure_sign = _COUNTS.search(text) or any(
             one.row or one.like or one.times > 1 for one in steps
         )
-        sure_sign = sure_sign or self._asks_for_one_above(text)
+        sure_sign = sure_sign or self._asks_for_one_above(at, text)
         if under and not sure and not sure_sign:
             return ()
         counted = text.lstrip()[:1].isdecimal() and not sure_sign
@@ -96,11 +97,17 @@ class FormLines:
         named = below > at + 1 and self.sheet.headings[below] is not None
         return named and not above and len(text) <= LONGEST
 
-    def _asks_for_one_above(self, text: str) -> bool:
-        """Whether a text begins with the name of a section above, as it is typed there, and
-        "again" ("Trio again 8va")."""
+    def _asks_for_one_above(self, at: int, text: str) -> bool:
+        """Whether a text begins with the name of a section above, as it is typed there, and "again"
+        ("Trio again 8va"), or what is said of it under a row that nobody sings ("Ch quiet")."""
         again = _AGAIN_BEHIND.search(text)
-        return again is not None and text[: again.start()].strip() in self.names.called
+        if again is not None and text[: again.start()].strip() in self.names.called:
+            return True
+        behind_name = at > 0 and self.sheet.headings[at - 1] is not None
+        words = text.split()
+        named = (end for end in (1, 2) if " ".join(words[:end]) in self.names.called)
+        end = next(named, 0)
+        return behind_name and bool(end) and is_direction(" ".join(words[end:]))
 
     def _asks_for_letter(self, text: str) -> bool:
         """Whether a text asks for a section again that is called by a letter ("Back to B")."""

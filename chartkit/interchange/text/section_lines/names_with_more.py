@@ -86,7 +86,7 @@ class NamesWithMore:
         elif row is not None and is_music(row):
             yield KnownLine(line, replace(opened, with_chords=True))
             yield KnownLine(rest, Chords(row, behind_name=True))
-        elif bars := self._bars_and_remark(rest):
+        elif bars := self._bars_and_remark(rest) or self._chord_behind_remark(rest, heading.name):
             yield KnownLine(line, replace(opened, with_chords=True, remarks=(bars[1],)))
             yield KnownLine(rest, Chords(bars[0], behind_name=True))
         elif self._hints_at(heading.name, behind):
@@ -95,9 +95,6 @@ class NamesWithMore:
             yield KnownLine(line, replace(opened, remarks=(remark,), guessed=True))
         elif other := self._like_one_below(at, behind):
             yield KnownLine(line, replace(opened, like=other, guessed=True))
-        elif ends := self._chord_behind_remark(rest, heading.name):
-            yield KnownLine(line, replace(opened, with_chords=True, remarks=(ends[1],)))
-            yield KnownLine(rest, Chords(ends[0], behind_name=True))
         elif self._has_chords_within(rest):
             yield KnownLine(line, opened)
             yield KnownLine(rest, self.kind_behind(rest))

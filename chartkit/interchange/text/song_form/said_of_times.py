@@ -41,7 +41,7 @@ def said_of_one(text: str, written: Sequence[str], sure: bool = False) -> int | 
         said = said.strip(" ,:;-–—")
         if AGAIN_FIRST.match(said) is not None:
             return None  # "2nd Chorus again, louder": it is played once more
-        counted = named is None or sure or is_direction(said)
+        counted = named is None or sure or name.endswith(":") or is_direction(said)
         if which and len(stops) == 1 and said and counted:
             places = [at for at, key in enumerate(keys) if key == stops[0].key]
             places = places or [at for at, key in enumerate(keys) if key[0] == stops[0].key[0]]

@@ -222,7 +222,8 @@ class StepReader:
             return
         self.steps.append(OpenStep(name, at, times, led_to=again and before is not None))
         more = rest and not says_unsung(rest)  # "Chorus instrumental" is the chorus
-        if more and self._name_in(rest, False, False)[0] and section_key(rest.split()[0])[0]:
+        other = self._name_in(rest, False, False)[0] if more else ""
+        if other and (section_key(other)[0] in self.known.kinds or self.known.all.is_full(rest)):
             self.read(self.text.find(rest, at), rest, ",")
         elif rest:
             self._say(rest, "", self.text.find(rest, at))
@@ -261,7 +262,7 @@ class StepReader:
         elif self._takes_another(clause, step) or self._takes_chords(clause, step, sign, at):
             self.signs += 1
         else:
-            self._remark(clause, step, at)
+            self._remark(clause, step, at, inside=sign == "(")
 
     def _without_count_first(self, clause: str, step: OpenStep) -> str:
         """A clause without the count or the "again" that begins it, which the step takes."""
@@ -364,10 +365,12 @@ class StepReader:
                 return True
         return False
 
-    def _remark(self, clause: str, step: OpenStep, at: int) -> None:
+    def _remark(self, clause: str, step: OpenStep, at: int, inside: bool) -> None:
+        """Adds a remark; what is said ``inside`` parentheses of what nobody sings is surely one."""
         if clause.casefold() in ABOUT_WORDS:
             return
-        count = count_words(clause)
+        unsung = inside and section_key(step.name)[0] in _SOLOS and not self.doubtful
+        count = count_words(clause if not unsung else "")
         self.words += count.all
         self.known_words += count.all if is_unsung(clause) or is_known_name(clause) else count.known
         self.signs += bool(BAR_COUNT.search(clause)) or (is_direction(clause) and count.all < 3)

@@ -13,7 +13,7 @@ from chartkit.interchange.text.building.song_settings import (
 from chartkit.interchange.text.head_words.beside_titles import (
     parted_by_signs,
 )
-from chartkit.interchange.text.head_words.head_facts import HeadFacts, head_facts
+from chartkit.interchange.text.head_words.head_facts import HeadFacts, fact_of_words, head_facts
 from chartkit.interchange.text.head_words.head_labels import writer_of
 from chartkit.interchange.text.head_words.titles import (
     DASH,
@@ -184,9 +184,25 @@ def _parted_before_settings(text: str) -> tuple[str, str]:
     return text, ""
 
 
-def key_behind(sheet: Sheet, title: str) -> str:
-    """The title without "in key G" behind it, or without "in G" where the song's first chord has
-    that root."""
+_MOST_WORDS_BEHIND = 5
+"""A capo or a tempo takes no more words (ours)."""
+
+
+def _without_capo(sheet: Sheet, title: str, line: Line) -> str:
+    """A title without the capo or the tempo that its last words are ("PENNY RAIN capo 3")."""
+    words = title.split()
+    for count in range(min(_MOST_WORDS_BEHIND, len(words) - 1), 0, -1):
+        fact = fact_of_words(" ".join(words[-count:]))
+        if fact is not None and fact.name in ("capo", "tempo"):
+            take_fact(sheet, fact.name, fact.value, line)
+            return " ".join(words[:-count])
+    return title
+
+
+def key_behind(sheet: Sheet, title: str, line: Line) -> str:
+    """The title without "in key G", a capo or a tempo behind it, or without "in G" where the song's
+    first chord has that root."""
+    title = _without_capo(sheet, title, line)
     if (metered := _METER_BEHIND.fullmatch(title)) is not None:
         meter = meter_of(metered["meter"])
         if meter is not None:

@@ -260,7 +260,8 @@ def _speaks_of_settings(text: str) -> bool:
 
 
 _OF_A_SET = re.compile(
-    r"set\s*(?:list\s*)?#?\d{1,2}\s*[,/:·–—-]?\s*(?:(?:no|nr|song|tune|#)\.?\s*)?#?\d{1,2}[.:]?", re.I
+    r"set\s*(?:list\s*)?#?\d{1,2}\s*[,/:·–—-]?\s*(?:(?:no|nr|song|tune|#)\.?\s*)?#?\d{1,2}[.:]?",
+    re.I,
 )
 """The place of a song in a set, and nothing else ("set 2, no. 4")."""
 

@@ -48,6 +48,7 @@ from chartkit.interchange.text.song_head.behind_titles import (
 )
 from chartkit.interchange.text.vocabulary.farewells import ANSWER
 from chartkit.interchange.text.vocabulary.feel_words import plain_feel
+from chartkit.interchange.text.vocabulary.key_words import key_of
 from chartkit.interchange.text.vocabulary.manners import says_feel
 from chartkit.interchange.text.vocabulary.writer_names import (
     names_and_remark,
@@ -110,7 +111,7 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     stroked = _STROKE.split(bare, maxsplit=1)
     if len(parts) == 1 and (is_a_person(stroked[-1]) or OF_A_COPY.fullmatch(stroked[-1])):
         parts = stroked
-    title = key_behind(sheet, _without_quotes(title_of(parts[0])) or bare)
+    title = key_behind(sheet, _without_quotes(title_of(parts[0])) or bare, line)
     sheet.top["title"] = title
     _take_behind_dash(sheet, parts[1] if len(parts) > 1 else "", line)
     of = "" if title == whole else f', of "{whole}"'
@@ -171,7 +172,7 @@ def _take_behind_dash(sheet: Sheet, said: str, line: Line) -> None:
     behind a title with capitals, a note."""
     if not said or take_head_facts(sheet, said, line):
         return
-    if take_tuning(sheet, said, line):
+    if take_tuning(sheet, said, line) or _take_key_first(sheet, said, line):
         return
     if says_feel(said):
         sheet.top.setdefault("feel", setting_text(said))
@@ -185,6 +186,25 @@ def _take_behind_dash(sheet: Sheet, said: str, line: Line) -> None:
         sheet.notes.append(setting_text(said))
     elif "writer" not in sheet.top:
         take_writer(sheet, writer or said, said, line)
+
+
+_KEY_FIRST = re.compile(r"(?P<key>[A-H][#b♯♭]?(?:m|min|maj)?)(?:\s*[,;/]\s*(?P<more>.+))?")
+
+
+def _take_key_first(sheet: Sheet, said: str, line: Line) -> bool:
+    """Takes a key alone behind the dash after a title, and how the song goes behind a comma ("Ab,
+    easy swing"): the root of the first chord, or a key that more follows."""
+    match = _KEY_FIRST.fullmatch(said)
+    key = key_of(match["key"]) if match is not None else None
+    if match is None or key is None or "key" in sheet.top:
+        return False
+    if sheet.first_root != pitch_class_of(key.tonic) and not match["more"]:
+        return False
+    take_fact(sheet, "key", key, line)
+    sheet.findings.guess("head-settings", f'"{match["key"]}" is read as the key', line.place())
+    if match["more"] and not take_feel(sheet, plain_feel(match["more"]), line):
+        sheet.notes.append(setting_text(match["more"]))
+    return True
 
 
 def _could_have_written(who: str) -> bool:

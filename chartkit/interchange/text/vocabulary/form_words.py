@@ -156,7 +156,8 @@ AS_BEFORE = re.compile(
     re.IGNORECASE,
 )
 LEADS_TO_CHORDS = re.compile(
-    rf"(?:(?P<said>.{{0,40}}?)\s)?(?P<on>(?:{PREPOSITIONS}|over|across|über|sobre|vamp|stop on|to)\s+"
+    rf"(?:(?P<said>.{{0,40}}?)\s)?"
+    rf"(?P<on>(?:{PREPOSITIONS}|over|across|über|sobre|vamp|stop on|to)\s+"
     r"(?:(?-i:an?|the|last|einem?|un|une|een)\s+(?:[^\W\d_]{3,10}\s+)?)?)",
     re.IGNORECASE,
 )
