@@ -27,6 +27,7 @@ from chartkit.interchange.text.own_names.parted_names import row_and_more
 from chartkit.interchange.text.rewriting.degree_rows import degree_row
 from chartkit.interchange.text.rewriting.endings import with_numbered_endings
 from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.directions import names_player
 from chartkit.interchange.text.vocabulary.farewells import is_label_of_notes
 from chartkit.interchange.text.vocabulary.order_words import which_time
 from chartkit.interchange.text.vocabulary.singer_words import is_doubtful_singer, is_singer
@@ -123,6 +124,9 @@ class WeighedNames:
         rest = shape.rest.strip()
         if shape.sign != ":" or not rest or shape.likeness in KNOWN or times_of(rest):
             return False
+        within = at > 0 and bool(self.lines[at - 1].text.strip())
+        if within and names_player(shape.name) and not any(map(self.is_chords, rest.split())):
+            return True  # "Drums: nothing before the second one" between words
         alone = at + 1 >= len(self.lines) or not self.lines[at + 1].text.strip()
         words = rest.split()
         if not alone or any(map(self.is_chords, words)) or sounds_said(rest) < _SURELY_SAID:
