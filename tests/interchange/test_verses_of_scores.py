@@ -23,6 +23,7 @@ SUNG = (
     "1, 2, buckle|My",
     "9 to|My",
     "I. The|My",
+    "i. the|ii. my",
 )
 
 

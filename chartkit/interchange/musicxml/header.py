@@ -23,7 +23,6 @@ from chartkit.interchange.musicxml.page_writers import (
     people_in,
     writers_on_the_page,
 )
-from chartkit.interchange.musicxml.unlabelled_writers import names_under_title
 from chartkit.interchange.musicxml.xml import number, text_of
 from chartkit.interchange.score.build import tempo_of
 from chartkit.interchange.score.events import Part
@@ -145,6 +144,8 @@ def _writers_of_page(root: Element) -> tuple[str, ...]:
 def _writers_under_title(root: Element) -> tuple[str, ...]:
     """The names that the page prints under the title without a label, but for those of people who
     did something else."""
+    from chartkit.interchange.musicxml.unlabelled_writers import names_under_title  # for few files
+
     others = {name for _, name in creators(root)} | set(arrangers_on_the_page(root))
     names = () if is_ours(root) else names_under_title(root, title_of(root))
     return tuple(name for name in names if name not in others)

@@ -10,14 +10,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from chartkit.chart.marks import MARKS, Mark, MarkKind, Until, printed_mark
+from chartkit.interchange.compiled_later import CompiledLater
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.events import Measure
 
-_SEGNO = re.compile(r"[(\[]?(?:[%℅‰]|[.·•]?S[.·•]?|(?:the\s+)?sign)[)\]]?", re.IGNORECASE)
+_SEGNO = CompiledLater(r"[(\[]?(?:[%℅‰]|[.·•]?S[.·•]?|(?:the\s+)?sign)[)\]]?")
 """What is typed for the segno, and may say something else."""
-_END = re.compile(
-    r"(?:the\s+)?end[.!]?|al\s+fine|fin|fim|ende|slut|einde|koniec|konec", re.IGNORECASE
-)
+_END = CompiledLater(r"(?:the\s+)?end[.!]?|al\s+fine|fin|fim|ende|slut|einde|koniec|konec")
 """What is typed for the Fine, and may be no more than the last word."""
 _LEADS = re.compile(
     r"(?<![^\W_])(?:[dD]\.\s?[csCS]\.|(?:D[CS]|[dD]a [cC]apo|[dD]al [sS]egno|Fine|FINE)(?!\w))"
@@ -82,7 +81,7 @@ def _take_typed(made: list[Measure], findings: Findings) -> None:
             _mark_typed(made, typed[0], _END, "fine", findings)
 
 
-def _says(measure: Measure, pattern: re.Pattern[str]) -> bool:
+def _says(measure: Measure, pattern: CompiledLater) -> bool:
     return any(pattern.fullmatch(said.text) for said in measure.instructions)
 
 
@@ -97,7 +96,7 @@ def _typed_segno(measures: Sequence[Measure]) -> int | None:
 
 
 def _mark_typed(
-    made: list[Measure], at: int, pattern: re.Pattern[str], kind: MarkKind, findings: Findings
+    made: list[Measure], at: int, pattern: CompiledLater, kind: MarkKind, findings: Findings
 ) -> None:
     """Puts a mark in the place of words; a sign behind the last note is that of the next bar."""
     measure = made[at]

@@ -3,10 +3,10 @@
 The words of whoever sings are the words of the song.  Common practice, no source.
 """
 
-import re
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
+from chartkit.interchange.compiled_later import CompiledLater
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.events import Measure, Melody, Part, SungSyllable
 
@@ -14,8 +14,8 @@ _FEWEST_APART = 2
 """The fewest measures in which one singer rests that are a turn of another one, where both also
 sing at once (ours)."""
 
-_VOWELS_ALONE = re.compile(
-    r"(?:o+h*|u+h*|a+h*|h?m+|(?:la|na|da|ba|du|doo|dum|doop|sha|wah?|hey|yeah?)+)\W*", re.I
+_VOWELS_ALONE = CompiledLater(
+    r"(?:o+h*|u+h*|a+h*|h?m+|(?:la|na|da|ba|du|doo|dum|doop|sha|wah?|hey|yeah?)+)\W*"
 )
 """What singers behind another one sing without words."""
 

@@ -7,21 +7,22 @@ import re
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
+from chartkit.interchange.compiled_later import CompiledLater
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.events import Measure, SungSyllable
 from chartkit.phrases import listed
 
 _BETWEEN = r"\s*(?:[.):]\s*(?:[-–/,+&]|and|und|et|y)?|[-–/,+&]|and|und|et|y)\s*"
-_SIGNED = re.compile(
+_SIGNED = CompiledLater(
     rf"\s*[(\[#]?\s*(?P<first>\d{{1,2}})(?P<more>(?:{_BETWEEN}\d{{1,2}}){{0,5}})\s*"
     r"[.):\]º°ª]+\s*(?!\s|\d)"
 )
 """A number or several, with a sign behind them."""
-_SEVERAL = re.compile(
+_SEVERAL = CompiledLater(
     r"\s*(?P<first>\d{1,2})(?P<more>(?:\s*[-–/,+&]\s*\d{1,2}){1,5})\s+(?=[^\W\d])"
 )
-_BARE = re.compile(r"\s*(?P<first>\d{1,2})(?P<more>)\s+(?=[^\W\d])")
-_ROMAN = re.compile(r"\s*(?P<roman>I{1,3}|IV|VI{0,3}|V|I?X)\s*[.):]\s*(?=[^\W\d])")
+_BARE = CompiledLater(r"\s*(?P<first>\d{1,2})(?P<more>)\s+(?=[^\W\d])")
+_ROMAN = CompiledLater(r"\s*(?P<roman>I{1,3}|IV|VI{0,3}|V|I?X)\s*[.):]\s*(?=[^\W\d])", re.NOFLAG)
 _ROMANS = {
     roman: number
     for number, roman in enumerate(("I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X"), 1)
