@@ -216,3 +216,39 @@ def test_a_letter_is_a_name_among_initials() -> None:
     parts = parts_of(taken(sheet).chart)
     assert [part.name for part in parts] == ["V1", "B", "V2", "Pno solo", "B"]
     assert parts[-1].cues == ["tutti"]
+
+
+@each(
+    ("head", "title"),
+    [
+        ("Compadres: esta va de tercera el sábado\nEL CANGREJO", "EL CANGREJO"),
+        ("Moi! Tässä uusi biisi\nSAUNAN TAKANA", "SAUNAN TAKANA"),
+        ("BOOK NO. 44    THE HAT-CHECK GIRL    KEY C    FOXTROT", "THE HAT-CHECK GIRL"),
+        ("[PLASTIC ORCHARD]\nbpm 118 / C", "PLASTIC ORCHARD"),
+        (
+            "Hi Raff, chart as promised. It sits better so.\n\nGLASSHOUSE\nI: C G/B Am F",
+            "GLASSHOUSE",
+        ),
+    ],
+)
+def test_titles_among_other_lines(head: str, title: str) -> None:
+    """A sentence to the band, a book or brackets do not hide the title below or behind them."""
+    chart = taken(f"{head}\nVerse 1\nC     G\nmoth on the pane\n").chart
+    assert chart.text("title") == title
+
+
+@each("label", ["Ablauf", "Form", "Order"])
+@each("end", ["", "End: D E A\n"])
+def test_an_order_of_letters_is_no_row_of_chords(label: str, end: str) -> None:
+    """Letters behind the label of an order name the parts of the sheet."""
+    sheet = "Mill\n\nPart A\nA   D\nunder the mill\n\nPart B\nD  A\nround and round\n\n"
+    parts = parts_of(taken(f"{sheet}{label}: A B A B A\n{end}").chart)
+    names = ["Part A", "Part B", "Part A", "Part B", "Part A"]
+    assert [part.name for part in parts] == names + ["End"] * bool(end)
+
+
+@each(("line", "music"), [("Ending: hold C, pads swell", ["C"]), ("Outro: sit on G, fade", ["G"])])
+def test_a_chord_that_is_held_at_the_end(line: str, music: list[str]) -> None:
+    """What a band stays on at the end is played."""
+    (part,) = _behind(line)
+    assert part.music == music

@@ -14,6 +14,7 @@ from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line, is_empty, text_at
 from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.names.sheet_names import COMMON_NAMES, SheetNames, asides_in
+from chartkit.interchange.text.song_form.roadmap import label_end
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.facts import facts_of, names_a_fact
 from chartkit.interchange.text.vocabulary.form_words import OVER_OR_LIKE, WORDS_FOR_CHORDS
@@ -120,7 +121,7 @@ def _parted(lines: Sequence[Line], is_chords: IsChords) -> Iterator[_Parted]:
     for at, line in enumerate(lines):
         may = 0 < len(line.text) <= _LONGEST and _MAY_PART.search(line.text) is not None
         match = _PARTED.fullmatch(line.text) if may else None
-        if match is None or is_chords(match["name"]):
+        if match is None or is_chords(match["name"]) or label_end(line.text):
             continue
         if bool(match["open"]) != bool(match["close"]):
             continue  # "(solo: Marcia)" is all in brackets

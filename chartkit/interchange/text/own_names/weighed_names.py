@@ -10,6 +10,7 @@ from string import ascii_uppercase
 
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.head_words.head_labels import names_a_writer_by_letters
+from chartkit.interchange.text.head_words.titles import could_be_title
 from chartkit.interchange.text.kinds.line_kinds import (
     Chords,
     KnownLine,
@@ -59,6 +60,7 @@ _IN_WORDS = re.compile(r"\([^()]*[^\W\d_]{3}[^()]*\)")
 """A remark in parentheses."""
 _A_LETTERED_PART = re.compile(r"[A-H][1-4]")
 """What could be a chord and is a part by its letter and number ("A2")."""
+_LABEL_BELOW = re.compile(r"[^\W\d_][^\W_ ]{0,11}\s?\d?:\s+\S")
 _WIDE_GAP = re.compile(r"(?<=\S) {3,}(?=\S)")
 _NO_NAMES = (SectionStart, Roadmap, Settings, Tablature, Shapes)
 """What is no name, or one already."""
@@ -89,7 +91,7 @@ class WeighedNames:
             if shape is None or lines[at].number in settled or is_of_form(lines[at].text):
                 continue
             text = lines[at].text.strip()
-            if is_label_of_notes(text) or names_a_writer_by_letters(text):
+            if is_label_of_notes(text) or names_a_writer_by_letters(text) or self._is_title(at):
                 continue
             if len(singers) >= _FEWEST_SINGERS and shape.name.casefold() in singers:
                 continue
@@ -108,6 +110,16 @@ class WeighedNames:
             elif odds >= _DOUBTED and not self._is_sentence(shape):
                 self.doubted.append(at)
         self._without_lone_chords()
+
+    def _is_title(self, at: int) -> bool:
+        """Whether a line is the only one above the song that could be its title: a label or a
+        setting stands right below it, no chords and no words ("GLASSHOUSE" over "I: C G Am")."""
+        below = self.lines[at + 1].text.strip() if at + 1 < len(self.lines) else ""
+        begun = any(line.number in self._rows for line in self.lines[: at + 1])
+        label = _LABEL_BELOW.match(below) is not None
+        if begun or not label or not could_be_title(self.lines[at].text.strip()):
+            return False
+        return not any(could_be_title(line.text.strip()) for line in self.lines[:at])
 
     def _is_sung(self, at: int, shape: NameShape) -> bool:
         """Whether words that are hardly said to anybody follow on a name, beside other words ("End

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from chartkit.interchange.text.lines import Line, is_empty
 from chartkit.interchange.text.names.headings import heading_of
+from chartkit.interchange.text.song_form.roadmap import label_end
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.form_words import WORDS_FOR_CHORDS
@@ -127,6 +128,26 @@ def _order_of(
     return None if is_chords(" ".join(pieces)) else pieces
 
 
+_LETTERS_ALONE = re.compile(r"(?:[A-H]\d?(?:[\s,>/–-]+|$))+")
+_OF_A_LETTER = re.compile(
+    r"\W*(?:(?:part|section|teil|parte|partie|del|deel|część)\s+(?P<behind>[A-H]\d?)|"
+    r"(?P<before>[A-H]\d?)(?:[- ](?:part|section|teil|parte|partie|del|deel))?)(?!\w).{0,40}",
+    re.IGNORECASE,
+)
+
+
+def _orders_letters(text: str, lines: Sequence[Line]) -> bool:
+    """Whether a text gives the order of sections that are called by letters ("Ablauf: A B A" below
+    "Teil A" and "Teil B"), which are no chords there."""
+    start = label_end(text)
+    if not start or _LETTERS_ALONE.fullmatch(text[start:].strip(" .")) is None:
+        return False
+    wanted = {*re.findall(r"[A-H]\d?", text[start:])}
+    heads = (_OF_A_LETTER.fullmatch(one.text) for one in lines if len(one.text) <= _LONGEST)
+    named = {(one["behind"] or one["before"]).upper() for one in heads if one is not None}
+    return wanted <= named
+
+
 def _labels(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[str]]:
     """The lines with a name before a row of chords.  A name that nobody knows counts right
     under or above one that is known, as in a list of a song's sections."""
@@ -134,6 +155,7 @@ def _labels(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[st
         at: match
         for at, line in enumerate(lines)
         if len(line.text) <= _LONGEST
+        and not _orders_letters(line.text, lines)
         and (match := _LABEL.match(line.text)) is not None
         and (not is_chords(match["name"]) or (_is_lettered(match) and not _is_chord_first(match)))
         and is_chords(_SAID_AT_END.sub("", line.text[match.end() :]))

@@ -9,10 +9,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.capo_words import CAPO_NAME
+from chartkit.interchange.text.head_words.head_facts import head_facts
 from chartkit.interchange.text.head_words.head_labels import TITLE_LABEL, title_label, writer_of
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.vocabulary.facts import facts_of
 from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
+from chartkit.interchange.text.vocabulary.section_names import is_known_name
 
 _LONGEST = 80
 _MOST_LINES = 2_000
@@ -58,7 +61,26 @@ def with_plain_settings(lines: Sequence[Line]) -> list[Line]:
     signs between which programs show a text letter for letter."""
     if len(lines) > _MOST_LINES:
         return list(lines)
-    return [_plain(line) for line in lines]
+    return _with_bare_title([_plain(line) for line in lines])
+
+
+_IN_BRACKETS = re.compile(r"\s*\[(?P<title>[^\W\d_][^\[\]|]{2,58})\]\s*")
+
+
+def _with_bare_title(lines: list[Line]) -> list[Line]:
+    """The lines, a first one in square brackets that names no section, right above settings, as a
+    title without them ("[PLASTIC ORCHARD]" over "bpm 118 / F#m")."""
+    filled = [at for at, line in enumerate(lines) if line.text.strip()][:2]
+    if len(filled) < 2 or filled[1] != filled[0] + 1:
+        return lines
+    first, below = (lines[at].text for at in filled)
+    title = _IN_BRACKETS.fullmatch(first) if len(first) <= _LONGEST else None
+    named = title is not None and heading_of(title["title"]) is not None
+    head = head_facts(below)
+    if title is None or named or is_known_name(title["title"]) or not head.facts or head.rest:
+        return lines
+    at = filled[0]
+    return [*lines[:at], replace(lines[at], text=title["title"], columns=None), *lines[at + 1 :]]
 
 
 def _plain(line: Line) -> Line:

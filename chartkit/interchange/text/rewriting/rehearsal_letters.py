@@ -94,6 +94,9 @@ def _asked_again(at: int, lines: Sequence[Line], names: Sequence[str]) -> tuple[
     remark = (match["said"] or "").strip()
     if remark and (count_words(remark).share < _MOSTLY or _goes_on(remark)):
         return None
+    first = remark.split(" ")[0]
+    if first[:1] in names and (len(first) == 1 or first[1:].isdecimal()):
+        return None  # "A1 again, B1 again" asks for both
     if not (match["lead"] or match["which"] or match["again"] or remark):
         return None
     said = ", ".join(filter(None, (match["which"], remark, match["inside"])))

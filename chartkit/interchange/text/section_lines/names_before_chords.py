@@ -9,6 +9,7 @@ from dataclasses import replace
 from chartkit.interchange.text.kinds.line_kinds import Chords, KnownLine, SectionStart
 from chartkit.interchange.text.kinds.sheet_lines import LONGEST, SheetLines, is_music
 from chartkit.interchange.text.lines import Line, text_at
+from chartkit.interchange.text.song_form.roadmap import label_end
 from chartkit.interchange.text.tokens import STRUCK
 from chartkit.interchange.text.vocabulary.directions import names_player
 from chartkit.interchange.text.vocabulary.reference_lines import is_about_the_song
@@ -41,7 +42,7 @@ def name_and_chords(sheet: SheetLines, at: int, line: Line) -> tuple[KnownLine, 
     """A section of any name before a colon and its chords ("Kick off: D G A D"), where no
     words stand under these; nothing for any other line."""
     match = _ANY_NAME.fullmatch(line.text) if len(line.text) <= LONGEST else None
-    if match is None or is_about_the_song(line.text):
+    if match is None or is_about_the_song(line.text) or label_end(line.text):
         return ()
     empty = sheet.is_empty(at - 1) and sheet.is_empty(at + 1)
     barred = match["row"].startswith("|") and _OF_THE_END.fullmatch(match["name"]) is not None

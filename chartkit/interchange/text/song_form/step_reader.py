@@ -177,7 +177,7 @@ class StepReader:
             return word, rest
         if self.so_far.is_short(word) and self._name_in(rest, False, False)[0]:
             return word, rest
-        if first and self._stands_before_chords(word, rest):
+        if first and self.so_far.stands_before_chords(word, rest):
             return word, rest
         if first and len(word) > 2 and word[0].isupper() and is_known_name(word):
             self.doubtful = True
@@ -191,12 +191,6 @@ class StepReader:
         if end is None or not end.sure:
             return name, rest
         return end.name, f"{end.said} on {end.chord}".strip()
-
-    def _stands_before_chords(self, word: str, rest: str) -> bool:
-        """Whether a known name cut short, which is no chord, has several chords behind it."""
-        short = word[:1].isalpha() and len(word) > 1 and is_known_name(word)
-        plain = short and " " in rest and not self.reads_as_chords(word)
-        return plain and self.reads_as_chords(rest)
 
     def _like(self, name: str, rest: str, at: int) -> None:
         step = self.steps[-1]
@@ -254,7 +248,7 @@ class StepReader:
             self.once_more = self.once_more or PLAYED_ONCE_MORE.fullmatch(clause) is not None
             step.like = step.like or SAME
             self.signs += 1
-        elif step.like and (chord := self._ends_on(clause)):
+        elif step.like and (chord := self.so_far.ends_on(clause)):
             self.steps.append(OpenStep("End", max(at, 0), row=[chord]))
             self.signs += 1
         elif self._is_key_of_remark(clause, sign, step):
@@ -283,14 +277,6 @@ class StepReader:
         if not step.remarks or " " in clause or not self.reads_as_chords(clause):
             return False
         return sign == "(" or (sign in _TELLS_KEY and says_how_much_higher(step.remarks[-1]))
-
-    def _ends_on(self, clause: str) -> str:
-        """The chord that a clause behind another section's music ends on; empty for others."""
-        end = song_end(clause, self.reads_as_chords)
-        bare = clause.rstrip(".!")
-        if end is not None and end.sure:
-            return end.chord
-        return bare if self.reads_as_chords(bare) else ""
 
     def _takes_another(self, clause: str, step: OpenStep) -> bool:
         """Takes words that name the section whose music is played."""
@@ -346,6 +332,16 @@ class StepReader:
     def _takes_chords_before_words(self, clause: str, step: OpenStep) -> bool:
         """Takes chords with which a clause begins, and the words behind them."""
         words = clause.split()
+        fades = section_key(step.name)[0] in _FADES
+        if (
+            len(words) == 2
+            and fades
+            and STAYS.fullmatch(words[0])
+            and self.reads_as_chords(words[1])
+        ):
+            step.led_on = True
+            step.row += [f"({words[0]})", words[1]]  # "Ending: hold B"
+            return True
         stays = words[0] if len(words) > 2 and STAYS.fullmatch(words[0]) else ""
         words = words[bool(stays) :]
         first = words[0].casefold() if words else ""

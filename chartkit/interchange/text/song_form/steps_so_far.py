@@ -8,6 +8,7 @@ from chartkit.chart.section_words import PLAYERS, SUNG_KINDS
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import is_direction
+from chartkit.interchange.text.vocabulary.ends_on import song_end
 from chartkit.interchange.text.vocabulary.form_words import (
     ARTICLE,
     AS_BEFORE,
@@ -185,6 +186,8 @@ class StepsSoFar:
         plays = section_key(name)[0] == "kazoo" and "kazoo" not in self.known.kinds
         if plays and not (times_of(rest) or self.chords_behind(rest)):
             return False  # who plays
+        if section_key(name)[0] == "trading" and section_key(self.steps[-1].name)[0] == "solo":
+            return False  # "Solos: tenor, then trade fours"
         if name.casefold() in _ALONE and rest.partition(" ")[0].casefold() in _VOICES:
             return False  # "solo voces" is voices alone
         if name.casefold().startswith(_MANNERS_OF_ENDING) and not self.chords_behind(rest):
@@ -230,6 +233,20 @@ class StepsSoFar:
         if behind[:1] in (":", "("):
             return bool(behind.strip(" :("))
         return not behind and kind in _NO_SECTIONS and kind not in self.known.kinds
+
+    def ends_on(self, clause: str) -> str:
+        """The chord that a clause behind another section's music ends on; empty for others."""
+        end = song_end(clause, self.reads_as_chords)
+        bare = clause.rstrip(".!")
+        if end is not None and end.sure:
+            return end.chord
+        return bare if self.reads_as_chords(bare) else ""
+
+    def stands_before_chords(self, word: str, rest: str) -> bool:
+        """Whether a known name cut short, which is no chord, has several chords behind it."""
+        short = word[:1].isalpha() and len(word) > 1 and is_known_name(word)
+        plain = short and " " in rest and not self.reads_as_chords(word)
+        return plain and self.reads_as_chords(rest)
 
     def only_leads(self, at: int) -> bool:
         """Whether a step says no more than that another follows ("Ending: repeat chorus")."""

@@ -17,6 +17,7 @@ from chartkit.interchange.text.head_words.head_facts import HeadFacts, fact_of_w
 from chartkit.interchange.text.head_words.head_labels import writer_of
 from chartkit.interchange.text.head_words.titles import (
     DASH,
+    IN_BRACKETS_BEHIND,
     OF_A_BOOK,
     OF_A_COPY,
     PAGE_AT_THE_MARGIN,
@@ -55,6 +56,8 @@ _NAMED_KEY_BEHIND = re.compile(
 _OF_A_COPY = re.compile(rf"(?=.*\d)(?:{OF_A_COPY.pattern})", re.IGNORECASE)
 _OTHER_THAN_TITLES = (PAGE_AT_THE_MARGIN, OF_A_BOOK, _OF_A_COPY)
 """The page, the book and the numbered copy that a line may name far behind its title."""
+_FEWEST_PARTS = 3
+"""So many parts has a line with a book, a title and more (ours)."""
 _LONGEST_TITLE = 160
 """A longer line is not a title with settings behind it (ours)."""
 _A_KEY = re.compile(r"\(?[A-G][#b♯♭]?(?:m|min|maj)?\)?,?")
@@ -97,6 +100,7 @@ def take_tail(sheet: Sheet, text: str, line: Line) -> str:
     if (parted := parted_by_signs(raw)) is not None and _take_parted(sheet, *parted, line):
         return setting_text(parted[0])
     parts = [part for part in _FAR_APART.split(raw) if part.strip()]
+    parts = _without_book_before(sheet, parts)
     tail = ", ".join(parts[1:])
     if tail and any(one.fullmatch(tail) for one in _OTHER_THAN_TITLES):
         sheet.notes.append(setting_text(tail))
@@ -105,6 +109,10 @@ def take_tail(sheet: Sheet, text: str, line: Line) -> str:
         return setting_text(parts[0])
     tail = ", ".join(map(without_ornaments, parts[1:]))
     far = bool(tail) and parts[0].count("(") == parts[0].count(")")
+    keyed = IN_BRACKETS_BEHIND.fullmatch(parts[0]) if far else None
+    if keyed is not None and head_facts(tail).facts == () and head_facts(keyed["inside"]).facts:
+        sheet.notes.append(setting_text(tail))  # "MR. PARSNIP (C major)   start note G"
+        return setting_text(parts[0])
     if far and take_head_facts(sheet, tail, line):
         return setting_text(parts[0])
     if far and len(parts) > 1 and tail[:1] + tail[-1:] == "()" and not is_a_person(tail[1:-1]):
@@ -122,6 +130,15 @@ def take_tail(sheet: Sheet, text: str, line: Line) -> str:
     ):
         return setting_text(title)
     return text
+
+
+def _without_book_before(sheet: Sheet, parts: list[str]) -> list[str]:
+    """The parts of a title's line without a first one that names the book or the page ("BOOK NO.
+    44    THE HAT-CHECK GIRL    KEY C"), which is a note."""
+    if len(parts) < _FEWEST_PARTS or not any(one.fullmatch(parts[0]) for one in _OTHER_THAN_TITLES):
+        return parts
+    sheet.notes.append(setting_text(parts[0]))
+    return parts[1:]
 
 
 def _take_parted(sheet: Sheet, title: str, head: HeadFacts, line: Line) -> bool:

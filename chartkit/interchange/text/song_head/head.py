@@ -119,18 +119,24 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine], below: Sequence[KnownLin
     settle_title(sheet)
 
 
+_SENTENCE = re.compile(r"[^\W\d_]{2}[.!?:]+\s+[^\W\d_]")
+"""A sentence, or an address, with more behind it."""
 _FEWEST_SAID, _MAY_BE_SAID = 4, -0.5
 """So many words in small letters above a title with settings are said to the reader, if they sound
 so to these odds (ours)."""
 
 
 def _titles_among(texts: Sequence[str]) -> list[int]:
-    """The lines that could be titles, without a first one in small letters that sounds as if said
-    to the reader, where the next one has settings behind it ("moth song - key Am")."""
+    """The lines that could be titles, without a first one that is a sentence to the band over one
+    in capitals, or in small letters sounds so, where the next has settings behind it ("moth song -
+    key Am")."""
     titles = [at for at, text in enumerate(texts) if could_be_title(text)]
     if len(titles) < 2:
         return titles
     first, second = (texts[at] for at in titles[:2])
+    sentence = _SENTENCE.search(first) is not None and not first.isupper()
+    if sentence and second.isupper() and not head_phrases(first).facts:
+        return titles[1:]  # a sentence to the band over a title in capitals
     said = first.islower() and len(first.split()) >= _FEWEST_SAID
     if not said or head_phrases(first).facts or sounds_said(first) < _MAY_BE_SAID:
         return titles

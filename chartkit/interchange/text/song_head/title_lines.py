@@ -188,7 +188,11 @@ def _take_behind_dash(sheet: Sheet, said: str, line: Line) -> None:
         take_writer(sheet, writer or said, said, line)
 
 
-_KEY_FIRST = re.compile(r"(?P<key>[A-H][#b♯♭]?(?:m|min|maj)?)(?:\s*[,;/]\s*(?P<more>.+))?")
+_KEY_FIRST = re.compile(
+    r"(?P<key>[A-H][#b♯♭]?(?:m|min|maj|[ -](?:minor|major|min|maj|moll|dur))?)"
+    r"(?:\s*[,;/]\s*(?P<more>.+))?",
+    re.IGNORECASE,
+)
 
 
 def _take_key_first(sheet: Sheet, said: str, line: Line) -> bool:

@@ -16,6 +16,7 @@ def _words(text: str) -> frozenset[str]:
 _TIMES_IN_WORDS = {
     "once": 1,
     "twice": 2,
+    "thrice": 3,
     "bis": 2,
     "zweimal": 2,
     "dreimal": 3,
