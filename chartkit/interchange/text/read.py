@@ -46,6 +46,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
 from chartkit.interchange.text.lines import Line, line_of
 from chartkit.interchange.text.names.sheet_names import SheetNames
 from chartkit.interchange.text.own_names.likely_names import with_likely_names
+from chartkit.interchange.text.own_names.listed_codes import with_listed_codes
 from chartkit.interchange.text.own_names.names_before_rows import with_colons_before_rows
 from chartkit.interchange.text.own_names.names_by_rule import (
     with_codes_as_names,
@@ -232,6 +233,7 @@ def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> lis
     lines = with_names_of_legend(lines, tokens, findings)
     lines = with_underlined_names(lines, tokens.is_chords, findings)
     lines = with_codes_as_names(lines, tokens.is_chords, findings)
+    lines = with_listed_codes(lines, tokens.is_chords, findings)
     lines = with_counted_names(lines, tokens.is_chords, findings)
     lines = with_names_of_blocks(lines, tokens, findings)
     lines = with_names_for_letters(with_plain_settings(lines), tokens.is_chords, findings)

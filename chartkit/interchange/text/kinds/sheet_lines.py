@@ -89,6 +89,12 @@ class SheetLines:
         return row is not None and is_music(row) and any(t.kind in STRUCK for t in row)
 
     @cached_property
+    def is_closed(self) -> bool:
+        """Whether no empty line stands between the rows of chords of a sheet with several."""
+        rows = [at for at, row in enumerate(self.rows) if row is not None]
+        return len(rows) > 1 and not any(map(self.is_empty, range(rows[0], rows[-1])))
+
+    @cached_property
     def has_squared_names(self) -> bool:
         """Whether all names of sections, and several, stand in square brackets."""
         named = [

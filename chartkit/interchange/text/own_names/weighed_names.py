@@ -20,6 +20,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Settings,
     Shapes,
     Tablature,
+    Words,
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.names.name_shapes import KNOWN, NameShape
@@ -230,10 +231,15 @@ def _endings(lines: Sequence[Line]) -> set[int]:
 
 
 def _said_above(known: Sequence[KnownLine]) -> set[int]:
-    """The lines that say something of the song above its first section and its first chords."""
+    """The lines that say something of the song above its first section and its first chords, and
+    the one right over that section's name: as a name it would have nothing below it."""
     begun = (at for at, one in enumerate(known) if isinstance(one.kind, SectionStart | Chords))
-    head = known[: next(begun, len(known))]
-    return {one.line.number for one in head if isinstance(one.kind, Note)}
+    first = next(begun, len(known))
+    said = {one.line.number for one in known[:first] if isinstance(one.kind, Note)}
+    named = 0 < first < len(known) and isinstance(known[first].kind, SectionStart)
+    if named and isinstance(known[first - 1].kind, Words):
+        said.add(known[first - 1].line.number)
+    return said
 
 
 def _is_row(evidence: NameEvidence, at: int, is_chords: IsChords) -> bool:

@@ -17,6 +17,7 @@ from chartkit.interchange.text.raw_text.song_lines import is_of_a_song
 from chartkit.interchange.text.vocabulary.directions import is_talk
 from chartkit.interchange.text.vocabulary.farewells import (
     CLOSES,
+    ends_with_kisses,
     signs_plainly,
     takes_leave_of,
 )
@@ -88,6 +89,9 @@ def _without_leave(lines: Numbered, findings: Findings, of_a_mail: bool) -> Numb
         findings.leave_out("sign-off", f'the end of an email: "{one_line(line)}"', f"{number}:1")
         return _without_leave(lines[: filled[-1]], findings, of_a_mail=True)
     at = _closing_block(lines, filled, of_a_mail)
+    kissed = bool(filled) and ends_with_kisses(lines[filled[-1]][1].strip())
+    if at is None and kissed and not is_of_a_song(lines[filled[-1]][1].strip()):
+        at = filled[-1]
     if at is None:
         at = _long_sign_off(lines, filled, of_a_mail)
     if at is not None:

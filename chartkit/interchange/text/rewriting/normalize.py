@@ -47,6 +47,8 @@ _PLAYED_AGAIN = re.compile(
 )
 _NAMED = re.compile(r"\s*[\[(<]([^\[\]()<>|]{2,40})[\])>]\s+(?=\S)")
 _APART_TIMES = re.compile(r"(?<=[\s)\]])([xX×]) (\d{1,2})(?=\)?\s*$)")
+_COUNT_CALLED = re.compile(r"(?<=[\s(\[])([x×]\s?\d{1,2}|\d{1,2}\s?[x×])!+", re.IGNORECASE)
+"""A count with signs of a shout behind it ("x2!!")."""
 _LETTER = re.compile(r"\s*\[([A-H])\d?\]\s*$")
 _NAMED_BY_LETTER = re.compile(r"\s*\[[A-H]\d?\](?:\s*$|\s+\(?(?:[x×]\s?)?\d|\s+\([^\W\d]{3})")
 _LETTER_AGAIN = re.compile(r"\s*\[[A-H]\d?\]\s*(?:\(?[x×]\s?\d{1,2}\)?)?\s*", re.IGNORECASE)
@@ -132,6 +134,9 @@ def _with_letter_in_brackets(line: Line) -> Line:
 def _usual(line: Line, tokens: TokenReader) -> Line:
     if len(line.text) > _LONGEST_ROW or not line.text.strip():
         return line
+    if "!" in line.text and (count := _COUNT_CALLED.search(line.text)) is not None:
+        text = line.text[: count.end(1)] + line.text[count.end() :]
+        line = replace(line, text=text, columns=None)
     line = _with_plain_signs(_with_signs_for_words(line, tokens), tokens)
     if (remarked := _with_remark(line, tokens) or _with_time(line, tokens)) is not None:
         return remarked

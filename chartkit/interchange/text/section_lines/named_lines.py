@@ -22,6 +22,10 @@ from chartkit.interchange.text.names.headings import Heading
 from chartkit.interchange.text.names.unknown_names import of_two_names
 from chartkit.interchange.text.quick_looks import BeginsWithWord
 from chartkit.interchange.text.rows.inline_chords import are_sung_with_chords
+from chartkit.interchange.text.section_lines.begun_as_above import (
+    begun_as_above,
+    equal_to_one_above,
+)
 from chartkit.interchange.text.section_lines.form_lines import FormLines
 from chartkit.interchange.text.section_lines.named_parts import named_part, unsung_section
 from chartkit.interchange.text.section_lines.names_again import (
@@ -102,7 +106,14 @@ class NamedLines:
             return []
         if (own := self._own_in_brackets(line)) is not None:
             return [KnownLine(line, own)]
-        return self._by_steps(at, line)
+        if read := self._by_steps(at, line):
+            return read
+        text = plain.text.strip()
+        begun = equal_to_one_above(self.sheet, self.above, at, text)
+        begun = begun or begun_as_above(self.sheet, self.above, at, text)
+        if begun is not None:
+            self.names.add(begun.name)
+        return [KnownLine(line, begun)] if begun is not None else []
 
     def _by_heading(self, at: int, line: Line, heading: Heading) -> list[KnownLine]:
         """What a line is that begins with a heading: that section, or what the head says, or a

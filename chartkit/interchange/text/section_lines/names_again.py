@@ -42,6 +42,8 @@ class NamesAbove:
         self.short: set[str] = set()
         self.by_key: dict[tuple[str, str], str] = {}
         self.of_kind: dict[str, set[str]] = {}
+        self.typed: dict[str, str] = {}
+        """The names without what stands in parentheses behind them, by their small letters."""
 
     def look(self) -> bool:
         """Takes the names of new lines; whether there are any names."""
@@ -51,6 +53,8 @@ class NamesAbove:
                 key = section_key(kind.name)
                 bare = kind.name.strip(".:").casefold()
                 self.by_text[bare] = kind.name
+                plain = kind.name.partition(" (")[0].strip(" .:")
+                self.typed.setdefault(plain.casefold(), plain)
                 if len(bare) <= _LONGEST_SHORT:
                     self.short.add(bare)
                 self.by_key[key] = kind.name

@@ -26,7 +26,11 @@ from chartkit.interchange.text.vocabulary.references import (
     says_whose,
     section_named_in,
 )
-from chartkit.interchange.text.vocabulary.section_names import is_short_name, section_key
+from chartkit.interchange.text.vocabulary.section_names import (
+    is_known_name,
+    is_short_name,
+    section_key,
+)
 from chartkit.interchange.text.vocabulary.times_played import (
     ANY_TIMES,
     ONCE_MORE,
@@ -209,11 +213,15 @@ class NamesByReference:
         """A section alone on its line that has the music of one above by a few words behind its
         name ("Solo d'accordéon sur le couplet"); None for any other line."""
         short = len(text) <= LONGEST and len(text.split()) <= _MOST_WORDS_THAT_REFER
-        if not short or not (self.sheet.is_empty(at - 1) and self.sheet.is_empty(at + 1)):
+        alone = self.sheet.is_empty(at - 1) and self.sheet.is_empty(at + 1)
+        within = self.sheet.is_closed and not self.sheet.is_row(at + 1)
+        if not short or not (alone or within):
             return None
         name, other, more = name_and_other(text, self.names_above())
         if not other:
-            return self._over_something(text)
+            return self._over_something(text) if alone else None
+        if not (alone or is_known_name(name)):
+            return None
         if section_key(name)[0] in self.names.kinds:
             return None
         return SectionStart(name, 1, other, (more,) if more else (), guessed=True)

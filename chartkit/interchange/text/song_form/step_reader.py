@@ -168,7 +168,7 @@ class StepReader:
             return name, rest
         word, _, rest = clause.partition(" ")
         number, _, behind = rest.partition(" ")
-        if number.isdecimal() and len(number) < 3 and self.so_far.is_short(f"{word} {number}"):
+        if self.so_far.counts(number) and self.so_far.is_short(f"{word} {number}"):
             return f"{word} {number}", behind
         if self.so_far.is_short(word) and (first or not rest or times_of(rest)):
             return word, rest

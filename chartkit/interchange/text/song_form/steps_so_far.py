@@ -60,6 +60,7 @@ _NO_SECTIONS = frozenset({"riff", "vamp", "lick", "groove"})
 """What is played, and seldom a section by itself beside others."""
 _MANNERS_OF_ENDING = ("big ", "slow ", "tag ", "cold ", "quiet ")
 """How names of endings begin that say how another section ends ("Chorus x2 - big finish")."""
+_NUMBERS, _LONGEST_NUMBER = frozenset({"one", "two", "three", "four", "five", "six"}), 2
 
 
 @dataclass(slots=True)
@@ -96,6 +97,10 @@ class StepsSoFar:
         if not word[:1].isalpha() or not is_known_name(word) or self.reads_as_chords(word):
             return False
         return section_key(word)[0] in self.known.kinds
+
+    def counts(self, word: str) -> bool:
+        """Whether a word behind a name is the number of its section, also in letters."""
+        return word.casefold() in _NUMBERS or (word.isdecimal() and len(word) <= _LONGEST_NUMBER)
 
     def without_article(self, clause: str) -> str:
         """A clause without the article that begins it; a definite one only before the name of a

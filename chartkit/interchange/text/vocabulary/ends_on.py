@@ -23,7 +23,8 @@ _VERBS = (
     r"acaba(?:r|mos)?|termina(?:r|mos|mo|re)?|cerrar|cerramos|cierra|finire|finisce|finiamo|"
     r"chiud(?:e|ere|i|iamo)|fecha(?:r|mos)?|encerra(?:r|mos)?|eindig(?:en|t)|afsluiten|slutar?|"
     r"avslutar?|slutter?|avslutter?|avslutte|slut(?:ter)? af|afslutte(?:r)?|kończymy|kończyć|"
-    r"zakończyć|skończyć|končíme"
+    r"zakończyć|skończyć|končíme|leave it|let it (?:ring|hang)|leave it (?:ringing|hanging)|"
+    r"stehen ?lassen|laisser sonner|dejar sonar|lasciare suonare|laten klinken"
 )
 """Verbs that are said of the end alone."""
 _NOUNS = (

@@ -145,6 +145,18 @@ def signs_plainly(text: str) -> bool:
     return len(text) <= _LONGEST and _PLAINLY.fullmatch(text) is not None
 
 
+_KISSED = re.compile(r"\S.{6,80}\s(?:x{2,3}|(?:xo){1,3}x?)[.!]*", re.IGNORECASE)
+
+
+def ends_with_kisses(text: str) -> bool:
+    """Whether kisses stand behind what a line says to somebody ("see you at the side door xx")."""
+    kissed = len(text) <= _LONGEST and _KISSED.fullmatch(text) is not None
+    return kissed and len(text.split()) > _FEWEST_BEFORE_KISSES
+
+
+_FEWEST_BEFORE_KISSES = 3
+
+
 def signs_behind(text: str) -> bool:
     """Whether a name stands behind a sentence, alone or with a farewell ("Ring me. Ta, Phil")."""
     return len(text) <= _LONGEST * 2 and _BEHIND.fullmatch(text) is not None

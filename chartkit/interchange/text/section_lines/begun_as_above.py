@@ -1,0 +1,142 @@
+"""Lines that begin with the name of a section above exactly as it is typed there, and say how it is
+played now ("cho w handclaps", "Chr, tight trio"); and such names counted on ("Patter 2 - free").
+
+Where sections stand without empty lines between them, such a line stands right under sung words.
+Source of the forms: common practice, no source.
+"""
+
+import re
+from collections.abc import Iterator
+
+from chartkit.interchange.text.kinds.line_kinds import SectionStart
+from chartkit.interchange.text.kinds.sheet_lines import LONGEST, SheetLines
+from chartkit.interchange.text.section_lines.names_again import NamesAbove, is_under_chords
+from chartkit.interchange.text.song_form.roadmap import label_end
+from chartkit.interchange.text.vocabulary.order_words import which_time
+from chartkit.interchange.text.vocabulary.section_names import (
+    is_known_name,
+    is_short_name,
+    section_key,
+)
+from chartkit.interchange.text.vocabulary.sounds_said import begins_lines, sounds_said
+from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, ONCE_MORE, times_of
+
+_MOST_WORDS_OF_A_NAME, _MOST_WORDS_SAID = 4, 12
+_WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)?")
+_BEHIND = re.compile(
+    rf"[.:]?(?:\s*[(\[]?\s*(?P<times>{ANY_TIMES})\s*!*[)\]]?(?!\w))?[.!]*"
+    rf"(?:\s*[,–-]?\s*(?P<again>{ONCE_MORE})(?!\w))?"
+    r"(?:\s*(?P<sign>[,;:(\[+&=]|\s[–—-]+\s|[–—])\s*|\s+|$)(?P<said>.*)",
+    re.IGNORECASE,
+)
+"""What may stand behind a name: a count, "again", a sign and what is said."""
+_NUMBERS = ("", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
+_COUNTED = re.compile(
+    rf"(?P<base>.*?[^\W\d_]\.?)\s?(?P<number>\d{{1,2}}|(?:{'|'.join(_NUMBERS[1:])}))", re.IGNORECASE
+)
+_COUNTED_FIRST = re.compile(r"(?P<number>\d{1,2})(?:[.ªº°]|st|nd|rd|th)?\s(?P<base>[^\W\d_].*)")
+_SUNG, _SAID = -1.5, 1.0
+"""At these odds what stands behind a name is sung, or said (ours)."""
+
+
+def begun_as_above(sheet: SheetLines, above: NamesAbove, at: int, text: str) -> SectionStart | None:
+    """The section that a line begins with, which is asked for again or counted on, with how often
+    and what is said of it; None for any other line, and where words stand under chords."""
+    if len(text) > LONGEST or sheet.is_row(at) or is_under_chords(sheet, at) or not above.look():
+        return None
+    for end in _ends_of_names(text):
+        typed = text[:end]
+        name = above.typed.get(typed.casefold(), "")
+        counted = not name and _is_counted_on(typed, above)
+        if len(typed) < 2 or not (counted or name.strip(" .:") == typed):
+            continue
+        match = _BEHIND.fullmatch(text, end)
+        if match is None or (match["said"] and sheet.is_chords(match["said"])):
+            return None
+        times, said = max(1, times_of(match["times"] or "")), _plain(match["said"])
+        if not _is_asked_for(sheet, at, typed, match, said):
+            return None
+        return SectionStart(name or typed, times, "", (said,) if said else (), guessed=True)
+    return None
+
+
+_EQUALS = re.compile(r"(?P<name>[^\W\d_][\w .’'-]{0,20}?)\s*=+\s*(?=[^\W_])")
+
+
+def equal_to_one_above(
+    sheet: SheetLines, above: NamesAbove, at: int, text: str
+) -> SectionStart | None:
+    """A section of any name that has the music of one above by a sign between them, with what is
+    said behind that ("bri = cho but just oohs"); None for any other line."""
+    match = _EQUALS.match(text) if "=" in text and len(text) <= LONGEST else None
+    if match is None or label_end(text) or is_under_chords(sheet, at) or not above.look():
+        return None
+    behind = text[match.end() :]
+    for end in _ends_of_names(behind):
+        other = above.typed.get(behind[:end].casefold(), "")
+        if other and other.casefold() != match["name"].casefold():
+            said = behind[end:].strip(" ,;:.()")
+            remarks = (said,) if said else ()
+            return SectionStart(match["name"], 1, other, remarks, guessed=True)
+    return None
+
+
+def _plain(said: str) -> str:
+    """What is said, without the sign that closes it, and nothing where it only says again."""
+    closed = said.count(")") > said.count("(") or said.count("]") > said.count("[")
+    said = said.strip().rstrip(":,;") if not closed else re.sub(r"[)\]](?=[^)\]]*$)", "", said)
+    return said.strip()
+
+
+def _ends_of_names(text: str) -> Iterator[int]:
+    """Where names could end with which a text begins, the longest first."""
+    words: list[int] = []
+    for match in _WORD.finditer(text):
+        if len(words) == _MOST_WORDS_OF_A_NAME or "," in text[: match.start()]:
+            break
+        words.append(match.end())
+    yield from reversed(words)
+
+
+def _is_counted_on(typed: str, above: NamesAbove) -> bool:
+    """Whether a name is one above with another number."""
+    match = _COUNTED.fullmatch(typed) or _COUNTED_FIRST.fullmatch(typed)
+    if match is None:
+        return False
+    base = match["base"].strip(" .").casefold()
+    return len(base) > 1 and any(
+        form in above.typed for form in (base, *_forms(base, _number(match["number"]) - 1))
+    )
+
+
+def _number(typed: str) -> int:
+    return int(typed) if typed.isdecimal() else _NUMBERS.index(typed.casefold())
+
+
+def _forms(base: str, number: int) -> Iterator[str]:
+    """The ways to type a name with a number."""
+    word = _NUMBERS[number] if 0 < number < len(_NUMBERS) else str(number)
+    yield from (f"{base} {number}", f"{base}{number}", f"{base} {word}")
+    yield from (f"{number}. {base}", f"{number} {base}")
+
+
+def _is_asked_for(sheet: SheetLines, at: int, name: str, match: re.Match[str], said: str) -> bool:
+    """Whether what stands behind a name is said to the players: not under a name alone, where its
+    first words are due, and nothing that is rather sung."""
+    own = not is_known_name(name) and not begins_lines(name.split()[0].casefold())
+    short = is_short_name(name) or own
+    named = sheet.headings[at - 1] if at else None
+    if named is not None and named.rest_at is None and not short:
+        return False
+    if not said or match["times"] or match["again"] or which_time(said):
+        return True
+    if len(said.split()) > _MOST_WORDS_SAID:
+        return False
+    sign = (match["sign"] or "").strip()
+    if sign:
+        known = short or section_key(name)[0] in _KINDS_TOLD
+        return sign in ":([" or sounds_said(said) > (_SUNG if known else 0.0)
+    return sounds_said(said) > (_SUNG if short else _SAID)
+
+
+_KINDS_TOLD = frozenset({"verse", "chorus", "intro", "outro", "bridge", "pre-chorus", "solo"})

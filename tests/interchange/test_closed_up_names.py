@@ -1,0 +1,136 @@
+"""Names of sections, and lines that ask for such sections again, in sheets without empty lines
+between sections, as they are typed on telephones.
+
+Source of the wordings: common practice, no source.
+"""
+
+from tests.each import each
+from tests.interchange.reading import codes, taken
+from tests.interchange.typed_sheets import names_of_parts, parts_of
+
+_VERSE = "G        C\nHolla mento risa\nD        G\nvento rollo bisa\n"
+_SUNG = "Under kettles on the hill\nevery spoon is lying still\n"
+
+
+@each(
+    ("name", "refrain", "line", "times", "cue"),
+    [
+        ("Verse", "Chorus", "Chorus, trumpet on top", 1, "trumpet on top"),
+        ("Verse", "Chorus", "Chorus & big finish", 1, "big finish"),
+        ("Vrs", "Chr", "Chr, tight trio", 1, "tight trio"),
+        ("Ver", "cho", "cho w handclaps n all drop out", 1, "w handclaps n all drop out"),
+        ("zw", "ref", "ref, sama gitara", 1, "sama gitara"),
+        ("Str", "Refr", "Refr m. Klatschen", 1, "m. Klatschen"),
+        ("Verse", "Chorus", "Chorus (x2!!)", 2, ""),
+        ("Verse", "Refrain", "Refrain x3!! stampfen", 3, "stampfen"),
+        ("Verse", "Chorus", "Chorus once more, banjo only", 1, "banjo only"),
+        ("v", "ref", "ref x2 con palmas", 2, "con palmas"),
+    ],
+)
+def test_a_line_that_begins_with_a_name_above(
+    name: str, refrain: str, line: str, times: int, cue: str
+) -> None:
+    """Under the words of a verse, a line that begins with the name of a section as it is typed
+    above is that section again; what stands behind is said of it and never sung."""
+    text = f"Mill\n{name} 1\n{_VERSE}{refrain}\nC   G\nrisa vento\n{name} 2\n{_SUNG}{line}\n"
+    parts = parts_of(taken(text).chart)
+    assert [one.name for one in parts] == [f"{name} 1", refrain, f"{name} 2", refrain]
+    assert (parts[3].times, ", ".join(parts[3].cues)) == (times, cue)
+    assert parts[3].words == "risavento"
+    assert (parts[2].music, parts[2].words) == (
+        parts[0].music,
+        "underkettlesonthehilleveryspoonislyingstill",
+    )
+
+
+@each(
+    "line", ["Chorus of angels in the hall", "Verse by verse we sing along", "Chorus, chorus, sing"]
+)
+def test_sung_lines_that_begin_with_a_name(line: str) -> None:
+    """Words may begin with the name of a section, under the name of another one above all."""
+    text = f"Mill\nVerse 1\n{_VERSE}Chorus\nC   G\nrisa vento\nVerse 2\n{line}\nand call again\n"
+    parts = parts_of(taken(text).chart)
+    assert [one.name for one in parts] == ["Verse 1", "Chorus", "Verse 2"]
+    assert not parts[2].cues
+
+
+@each(
+    ("first", "second", "cue"),
+    [
+        ("v one", "v two", ""),
+        ("Verse 1", "Verse 2, drums out", "drums out"),
+        ("Patter (colla voce)", "Patter 2 - free again", "free again"),
+        ("Str 1", "Str 2 - leise", "leise"),
+    ],
+)
+def test_names_counted_on(first: str, second: str, cue: str) -> None:
+    """A name above with the next number is a section of its own, with the music of the first."""
+    text = f"Mill\n\n{first}\n{_VERSE}Refrain\nC   G\nrisa vento\n{second}\n{_SUNG}Refrain\n"
+    parts = parts_of(taken(text).chart)
+    assert len(parts) == 4
+    assert parts[2].name == second.partition(",")[0].partition(" -")[0]
+    assert (parts[2].music, ", ".join(parts[2].cues)) == (parts[0].music, cue)
+    assert parts[2].words == "underkettlesonthehilleveryspoonislyingstill"
+
+
+@each(
+    ("line", "name", "cue"),
+    [
+        ("bri = cho but just oohs", "bri", "but just oohs"),
+        ("Tag = cho, slower", "Tag", "slower"),
+        ("Fiddle break on cho", "Fiddle break", ""),
+        ("Ukulele solo over cho", "Ukulele solo", ""),
+    ],
+)
+def test_the_music_of_a_name_above(line: str, name: str, cue: str) -> None:
+    """A section that has the music of one above by a sign or a word has no words."""
+    text = f"Mill\nver 1\n{_VERSE}cho\nC   G\nrisa vento\n{line}\nver 2\n{_SUNG}"
+    parts = parts_of(taken(text).chart)
+    assert [one.name for one in parts] == ["ver 1", "cho", name, "ver 2"]
+    assert (parts[2].music, parts[2].words) == (parts[1].music, "")
+    assert cue in ", ".join(parts[2].cues)
+    assert parts[1].words == "risavento"
+
+
+@each(
+    ("order", "names"),
+    [
+        ("Form: V C V C B C C", "V C V C B C C"),
+        ("Order: V, C, V, C, B, C x2", "V C V C B C"),
+        ("Structure: V-C-B-C-V", "V C B C V"),
+        ("Ablauf: V C dann B C C", "V C B C C"),
+    ],
+)
+def test_letters_that_a_line_of_form_lists(order: str, names: str) -> None:
+    """Letters alone above chords are names where a line of form lists them, also those that could
+    be chords; a chord alone above words stays one."""
+    sung = "F        E\nRisa bollo\nC\nTenna\n"
+    text = f"Mill\nV\n{_VERSE}C\nC   G\nrisa vento\nB\n{sung}{order}\n"
+    result = taken(text)
+    assert "codes-as-names" in codes(result)
+    parts = parts_of(result.chart)
+    assert [one.name for one in parts] == names.split()
+    assert next(one for one in parts if one.name == "B").music == ["F", "E", "C"]
+
+
+def test_a_letter_that_no_line_lists() -> None:
+    """Without such a line a letter alone above a row is a chord."""
+    text = f"Mill\nVerse\n{_VERSE}C\nC   G\nrisa vento\n"
+    assert names_of_parts(text) == ["Verse"]
+
+
+def test_a_title_right_over_the_first_name() -> None:
+    """A line below a greeting and right over the first name is the title and no name."""
+    text = f"Hi Raff, here it is.\n\nGLASSHOUSE\nIntro: C G Am F\nVerse\n{_VERSE}"
+    assert names_of_parts(text) == ["Intro", "Verse"]
+
+
+@each(
+    "line", ["see u at the side door xx", "bring the long cable xxx", "can't wait to play it xoxo"]
+)
+def test_kisses_at_the_end(line: str) -> None:
+    """What stands before kisses on the last line is said to the reader and never sung."""
+    text = f"Mill\nVerse\n{_VERSE}{line}\n"
+    result = taken(text)
+    assert "sign-off" in codes(result)
+    assert parts_of(result.chart)[0].words == "hollamentorisaventorollobisa"
