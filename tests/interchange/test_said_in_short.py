@@ -252,3 +252,43 @@ def test_a_chord_that_is_held_at_the_end(line: str, music: list[str]) -> None:
     """What a band stays on at the end is played."""
     (part,) = _behind(line)
     assert part.music == music
+
+
+def test_a_paragraph_between_sections_is_no_verse() -> None:
+    """Sentences that end within a line are said to the band, where each other block has a name."""
+    sheet = (
+        "Fridge\n\nVs. 1\nBb    G7\nI came down for milk\n\nAt this point Sid tells the tale. "
+        "Keep\ngoing round quietly, and watch him.\n\nChor.\nEb   F\nmoonlight on the fridge\n"
+    )
+    verse, chorus = parts_of(taken(sheet).chart)
+    assert (verse.words, chorus.words) == ("icamedownformilk", "moonlightonthefridge")
+    assert "Sid tells the tale" in " ".join(verse.cues)
+
+
+@each("line", ["Solo - 12 bar in E, 2 x round", "Solo - 12 bar in A"])
+def test_a_blues_in_a_key_has_no_chord(line: str) -> None:
+    """Bars counted in a key name that key, no chord to be played."""
+    (solo,) = _behind(line)
+    assert solo.music == []
+
+
+@each("name", ["Verse grid", "Verse grid, all verses", "Verse chords, all verses"])
+def test_a_grid_for_all_verses(name: str) -> None:
+    """Bars under the name of their kind are those of each verse with words alone."""
+    sheet = f"Mill\n\n{name}:\n| G | C |\n\nVerse 1\nunder the mill\n\nVerse 2\nover the hill\n"
+    parts = parts_of(taken(sheet).chart)
+    assert [(part.name, part.music) for part in parts] == [
+        ("Verse 1", ["|", "G", "|", "C"]),
+        ("Verse 2", ["|", "G", "|", "C"]),
+    ]
+
+
+def test_a_letter_in_brackets_goes_on() -> None:
+    """A letter that follows on those above is a section, also with a remark behind it."""
+    sheet = (
+        "Tea\n\n[A]\nG    D\nunder the mill\n\n[B]\nD    G\nround and round\n\n[C] cello joins\n"
+        "Em   D\nhere's to the leaves\n"
+    )
+    parts = parts_of(taken(sheet).chart)
+    assert [part.name for part in parts] == ["A", "B", "C"]
+    assert parts[-1].cues == ["cello joins"]

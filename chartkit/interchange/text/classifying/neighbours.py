@@ -3,7 +3,7 @@ remarks to the reader of a mail."""
 
 import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
@@ -61,8 +61,44 @@ _FEWEST_WORDS = 3
 
 def with_neighbours(known: list[KnownLine]) -> list[KnownLine]:
     """The lines, with what is said to the band set apart from words."""
-    known = without_end_matter(_with_sung_letters(_with_named_ending(known)))
+    known = _with_paragraphs_said(_with_sung_letters(_with_named_ending(known)))
+    known = without_end_matter(known)
     return _with_remarks_above_names(_Neighbours(known).result())
+
+
+_SENTENCES = re.compile(r"[a-zà-öø-ž]{2}[.!?]\s+[A-ZÀ-ÖØ-Þ][a-zà-öø-ž]")
+"""The end of a sentence and the beginning of the next on one line."""
+
+
+def _with_paragraphs_said(known: list[KnownLine]) -> list[KnownLine]:
+    """The lines, a block of sentences between sections as remarks, where every other block of the
+    song has its name or its chords ("At this point Sid tells the story. Keep / going round
+    quietly."): words are no sentences that end within a line."""
+    result = list(known)
+    begun = next((at for at, one in enumerate(known) if isinstance(one.kind, _MUSIC)), len(known))
+    blocks = [block for block in _blocks(known, begun) if isinstance(known[block[0]].kind, Words)]
+    if len(blocks) != 1:
+        return known
+    texts = [known[at].line.text.strip() for at in blocks[0]]
+    plain = all(isinstance(known[at].kind, Words) for at in blocks[0])
+    others = (one.line.text for at, one in enumerate(known) if at > begun and at not in blocks[0])
+    said = any(map(_SENTENCES.search, texts)) and texts[-1][-1:] in ".!?"
+    if not plain or not said or any(map(_SENTENCES.search, others)):
+        return known
+    for at in blocks[0]:
+        result[at] = replace(known[at], kind=Remark(known[at].line.text.strip()))
+    return result
+
+
+def _blocks(known: Sequence[KnownLine], start: int) -> Iterator[list[int]]:
+    """The places of the lines between blank ones, from one on."""
+    block: list[int] = []
+    for at in range(start, len(known) + 1):
+        if at < len(known) and not isinstance(known[at].kind, Blank):
+            block.append(at)
+        elif block:
+            yield block
+            block = []
 
 
 def _with_remarks_above_names(known: list[KnownLine]) -> list[KnownLine]:

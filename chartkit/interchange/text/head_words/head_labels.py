@@ -54,7 +54,8 @@ _WRITER = re.compile(
     r"|(?:sł|muz)\.(?:\s*[i&+/]\s*(?:sł|muz)\.)?\s*:?\s+"
     rf"|(?:{_ROLE}|{_SHORT_ROLE})\.?{_JOIN}(?:{_ROLE}|{_SHORT_ROLE})\.?\s+"
     r"(?=(?-i:[A-ZÀ-Ý])[^\W\d_]+\s)"
-    r"|(?:(?:written|made|penned)\s+)?by(?:\s*:\s*|\s+)|(?:von|par|por|av|af|przez|door)(?:\s*:\s*|\s+)"
+    r"|(?:(?:written|made|penned|set down|composed)\s+)?by(?:\s*:\s*|\s+)"
+    r"|(?:von|par|por|av|af|przez|door)(?:\s*:\s*|\s+)"
     r"|(?:di|de|do|da|van|od)\s*:\s*(?=(?-i:[^\W\d_a-z])[^\W\d_]+\s)"
     r"|(?-i:[Dd]i|[Dd]e|[Dd]u|[Vv]an)\s+(?=(?-i:[A-ZÀ-Ý])[^\W\d_]+(?:\s(?-i:[A-ZÀ-Ý])[^\W\d_]+){1,2}$)",
     re.IGNORECASE,

@@ -15,6 +15,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Chords,
     KnownLine,
     Note,
+    Remark,
     Roadmap,
     SectionStart,
     Settings,
@@ -84,7 +85,7 @@ class WeighedNames:
             return  # an empty line below each line sets nothing apart
         self._rows = {line.number for line in lines if _is_numbers(line, self._rows)}
         settled = {one.line.number for one in known if isinstance(one.kind, _NO_NAMES)}
-        settled |= _said_above(known) | _endings(lines) | self._rows
+        settled |= _over_tablature(known) | _said_above(known) | _endings(lines) | self._rows
         ruled = sum(line.text.startswith(_OUR_SIGN) for line in lines) >= _FEWEST_RULED
         evidence = NameEvidence([line.text for line in lines], is_chords)
         singers = {one.name.casefold() for one in evidence.shapes if one and _is_singer(one)}
@@ -228,6 +229,12 @@ def _endings(lines: Sequence[Line]) -> set[int]:
     """The lines of bars for one time through ("last ending | A |")."""
     numbered = zip(lines, with_numbered_endings(lines), strict=True)
     return {line.number for line, ending in numbered if line is not ending}
+
+
+def _over_tablature(known: Sequence[KnownLine]) -> set[int]:
+    """The remarks right above tablature, which say what that is."""
+    above = (one for one, below in pairwise(known) if isinstance(below.kind, Tablature))
+    return {one.line.number for one in above if isinstance(one.kind, Remark)}
 
 
 def _said_above(known: Sequence[KnownLine]) -> set[int]:

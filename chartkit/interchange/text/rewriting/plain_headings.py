@@ -12,7 +12,9 @@ from functools import cached_property
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line, is_empty, is_picture, text_at
 from chartkit.interchange.text.names.headings import Heading, heading_of
+from chartkit.interchange.text.rows.given_chords import OF_SEVERAL
 from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.form_words import WORDS_FOR_CHORDS
 from chartkit.interchange.text.vocabulary.section_names import (
     SUNG_OR_SAID,
     full_name_at,
@@ -80,6 +82,11 @@ _NAME_AND_REMARK = re.compile(
     re.IGNORECASE,
 )
 _ALONE_IN_PARENTHESES = re.compile(r"\(([^()|]{2,24})\)(?:\s*\(?[x×]\s?\d{1,2}\)?)?")
+_CHORDS_OF_ALL = re.compile(
+    rf"(?P<name>[^\W\d_][^|:(),]{{1,20}}?)\s+(?:{WORDS_FOR_CHORDS})\s*[,(]\s*(?P<said>[^|:()]{{3,30}})\)?\s*:",
+    re.IGNORECASE,
+)
+"""Chords of a kind of sections, with what is said of them ("Verse grid, all verses:")."""
 _FEWEST_NAMES = 2
 _TWO_NAMES = re.compile(r"([^\W\d_][^|/]{1,20}?)\s*/\s*([^\W\d_][^|/]{1,20})")
 _SAID_BEHIND = re.compile(r"\s*\([^()]{1,50}\)\s*$")
@@ -140,6 +147,10 @@ class _Headings:
             return line
         if (counted := _SHOUTED_COUNT.fullmatch(text)) is not None and _is_name(counted["name"]):
             text = f"{counted['name']} {counted['count']}, {counted['said']}"
+            line = replace(line, text=text, columns=None)
+        if (given := _CHORDS_OF_ALL.fullmatch(text)) is not None and _is_name(given["name"]):
+            said = given["said"].strip()
+            text = f"{said}:" if OF_SEVERAL.match(said) else f"{given['name']} ({said}):"
             line = replace(line, text=text, columns=None)
         if played := self._with_chords_first(text) or self._remarked(text):
             line, text = replace(line, text=played, columns=None), played

@@ -43,6 +43,7 @@ from chartkit.interchange.text.section_lines.names_with_more import (
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.facts import facts_of
+from chartkit.interchange.text.vocabulary.reference_lines import is_tablature
 from chartkit.interchange.text.vocabulary.references import says_whose, section_named_in
 from chartkit.interchange.text.vocabulary.section_names import (
     IN_KEY,
@@ -65,6 +66,8 @@ _SQUARED_AND_MORE = re.compile(r"\s*\[\s*(?P<name>[^\[\]|]{2,40}?)\s*\]\s*[:,;â€
 _LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
 _IN_KEY = re.compile(IN_KEY, re.IGNORECASE)
 _MOST_WORDS_OF_A_NAME = 4
+_PLAYED_AS_TYPED = frozenset({"riff", "lick"})
+"""What tablature shows and is no section by itself."""
 
 
 class NamedLines:
@@ -95,6 +98,8 @@ class NamedLines:
             return [KnownLine(line, Remark(text.strip("()")))]
         if at in self.sheet.numbered:
             return list(self._numbered(at, line))
+        if self._names_tablature(at, text) or self._says_it_is_spoken(at, text):
+            return [KnownLine(line, Remark(text.rstrip(": ")))]
         if again := self._again(at, plain):
             return again
         if (part := named_part(self.sheet, self.known, self.names, at)) is not None:
@@ -176,8 +181,29 @@ class NamedLines:
         if match is None or not said[0].islower() or not self.sheet.has_squared_names:
             return None
         known = self.sheet.names.is_known(match["name"]) or self.sheet.tokens.row(line) is not None
-        bare = known or self.sheet.is_chords(match["name"])
+        chord = self.sheet.is_chords(match["name"]) and not self._goes_on(match["name"])
+        bare = known or chord
         return None if bare else SectionStart(match["name"], 1, "", (said,), guessed=True)
+
+    def _names_tablature(self, at: int, text: str) -> bool:
+        """Whether a line says what the tablature right below it is ("riff in the intro:")."""
+        below = self.sheet.lines[at + 1].text if at + 1 < len(self.sheet.lines) else ""
+        first, *more = [word.strip(",:()") for word in text.split()] if "|" in below else [""]
+        where = any(map(self.sheet.names.is_known, more))
+        return section_key(first)[0] in _PLAYED_AS_TYPED and where and is_tablature(below)
+
+    def _says_it_is_spoken(self, at: int, text: str) -> bool:
+        """Whether a line right under a bare name says that its words are spoken, and more ("spoken,
+        over the same chords")."""
+        above = self.sheet.headings[at - 1] if at else None
+        word, comma, more = text.partition(",")
+        under = bool(comma and more.strip()) and above is not None and above.rest_at is None
+        return under and section_key(word)[0] == "spoken"
+
+    def _goes_on(self, letter: str) -> bool:
+        """Whether a letter follows on those that name the sections above ("C" after "A", "B")."""
+        above = {name[0] for name in self.names.letters}
+        return len(letter) == 1 and letter > "A" and chr(ord(letter) - 1) in above
 
     def _again(self, at: int, line: Line) -> list[KnownLine]:
         """Earlier sections that a line asks for by short names, or by several at once."""

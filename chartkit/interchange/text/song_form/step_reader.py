@@ -78,9 +78,9 @@ class StepReader:
         count = COUNT_FIRST.match(bare)
         bare = bare[count.end() :] if count is not None else bare
         times = int(count[1]) if count is not None else 1
-        rounds = ROUNDS.match(bare) if self.steps else None
+        rounds = ROUNDS.match(clause) if self.steps else None
         if rounds is not None and self.so_far.counts_rounds(rounds["name"]):
-            self._like(rounds["name"], bare[rounds.end() :].strip(), at)
+            self._like(rounds["name"], clause[rounds.end() :].strip(), at)
             self.steps[-1].times = max(self.steps[-1].times, rounds_of(rounds["count"]))
             return
         name, rest = self._name_or_end_in(bare, sign)

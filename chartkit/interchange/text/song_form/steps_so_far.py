@@ -12,6 +12,7 @@ from chartkit.interchange.text.vocabulary.ends_on import song_end
 from chartkit.interchange.text.vocabulary.form_words import (
     ARTICLE,
     AS_BEFORE,
+    BAR_COUNT,
     CHORDS_OF,
     IN_A_KEY,
     LEADS_TO_CHORDS,
@@ -223,6 +224,9 @@ class StepsSoFar:
         lead = LEADS_TO_CHORDS.match(rest)
         if lead is not None and self.reads_as_chords(rest[lead.end() :]):
             said = f"{lead['said'] or ''} {lead['on']}".strip()
+            keyed = lead["on"].strip().casefold() in IN_A_KEY and BAR_COUNT.search(said)
+            if keyed:
+                return None  # "12 bar in E" is a blues in that key
             return said, rest[lead.end() :]
         return None
 

@@ -1,6 +1,7 @@
 """Takes what stands behind a title on its line: settings, a page, a writer, the key."""
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.text.building.chart_builder import Sheet
@@ -108,6 +109,8 @@ def take_tail(sheet: Sheet, text: str, line: Line) -> str:
     if tail and not (parts := _without_writer_and_key(sheet, parts, line))[1:]:
         return setting_text(parts[0])
     tail = ", ".join(map(without_ornaments, parts[1:]))
+    if len(parts) > 2 and _take_key_column(sheet, parts[1], parts[2:], line):
+        return setting_text(parts[0])
     far = bool(tail) and parts[0].count("(") == parts[0].count(")")
     keyed = IN_BRACKETS_BEHIND.fullmatch(parts[0]) if far else None
     if keyed is not None and head_facts(tail).facts == () and head_facts(keyed["inside"]).facts:
@@ -118,11 +121,7 @@ def take_tail(sheet: Sheet, text: str, line: Line) -> str:
     if far and len(parts) > 1 and tail[:1] + tail[-1:] == "()" and not is_a_person(tail[1:-1]):
         if writer_of(tail):
             return text
-        key = key_of(tail[1:-1]) if _A_KEY.fullmatch(tail) else None
-        if key is not None and sheet.first_root == pitch_class_of(key.tonic):
-            take_fact(sheet, "key", key, line)
-        elif not take_feel(sheet, plain_feel(tail[1:-1]), line):
-            sheet.notes.append(setting_text(tail[1:-1]))
+        _take_in_parentheses(sheet, tail, line)
         return setting_text(parts[0])
     title, tail = _parted_before_settings(raw)
     if tail and (
@@ -130,6 +129,29 @@ def take_tail(sheet: Sheet, text: str, line: Line) -> str:
     ):
         return setting_text(title)
     return text
+
+
+def _take_in_parentheses(sheet: Sheet, tail: str, line: Line) -> None:
+    """Takes what stands in parentheses far behind a title: the key, how the song goes, or a
+    note."""
+    key = key_of(tail[1:-1]) if _A_KEY.fullmatch(tail) else None
+    if key is not None and sheet.first_root == pitch_class_of(key.tonic):
+        take_fact(sheet, "key", key, line)
+    elif not take_feel(sheet, plain_feel(tail[1:-1]), line):
+        sheet.notes.append(setting_text(tail[1:-1]))
+
+
+def _take_key_column(sheet: Sheet, name: str, more: Sequence[str], line: Line) -> bool:
+    """Takes a key alone in the column behind a title, with the root of the first chord, and what
+    stands in further ones ("WALNUT RAG     G     bright 2"); whether it is one."""
+    key = key_of(name.strip("(),")) if _A_KEY.fullmatch(name) else None
+    if key is None or "key" in sheet.top or sheet.first_root != pitch_class_of(key.tonic):
+        return False
+    take_fact(sheet, "key", key, line)
+    tail = ", ".join(more)
+    if not take_head_facts(sheet, tail, line) and not take_feel(sheet, plain_feel(tail), line):
+        sheet.notes.append(setting_text(tail))
+    return True
 
 
 def _without_book_before(sheet: Sheet, parts: list[str]) -> list[str]:

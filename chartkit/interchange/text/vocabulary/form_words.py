@@ -85,8 +85,10 @@ _BARS_OF_A_CHORD = re.compile(
 """A chord held for some bars ("4 bars of G"); a "12 bar in E" is a blues."""
 _MOST_BARS_OF_A_CHORD = 32
 COUNT_FIRST = re.compile(r"(\d{1,2})\s*[x×]\s*", re.IGNORECASE)
-BAR_COUNT = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
-WORDS_FOR_CHORDS = r"chords|changes|akkorde|acordes|accords|accordi|akkoorden|ackord|akkorder"
+BAR_COUNT = re.compile(
+    r"\b\d{1,3}[\s-]?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE
+)
+WORDS_FOR_CHORDS = r"chords|changes|grid|akkorde|acordes|accords|accordi|akkoorden|ackord|akkorder"
 _LIKE_ANOTHER = re.compile(
     r"(?:(?:the\s+)?same(?:\s+(?:chords|changes|music|thing))?(?:\s+(?:as|like))?|"
     r"(?:(?:chords|changes|music|tune|melody|akordy|ackord|akkorder)\s+)?"
@@ -187,7 +189,8 @@ _COUNTS_OF_ROUNDS = {
     word: count for count, words in enumerate(_ROUNDS_IN_WORDS, 1) for word in words.split()
 }
 ROUNDS = re.compile(
-    rf"(?P<count>{'|'.join(_COUNTS_OF_ROUNDS)})\s+(?P<name>[^\W\d_]{{4,12}})\b", re.IGNORECASE
+    rf"(?P<count>{'|'.join(_COUNTS_OF_ROUNDS)})\s+(?:[x×]\s+)?(?P<name>[^\W\d_]{{4,12}})\b",
+    re.IGNORECASE,
 )
 """How many rounds of a section a solo goes over ("one verse")."""
 
