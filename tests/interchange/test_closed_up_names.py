@@ -134,3 +134,81 @@ def test_kisses_at_the_end(line: str) -> None:
     result = taken(text)
     assert "sign-off" in codes(result)
     assert parts_of(result.chart)[0].words == "hollamentorisaventorollobisa"
+
+
+@each(
+    ("first", "second", "again", "cue"),
+    [
+        ("Leader", "All", "All x2", ""),
+        ("Shantyman", "Crew", "Crew again, louder", "louder"),
+        ("BISHOP:", "VICARS:", "VICARS: repeat, kneeling", "kneeling"),
+        ("Lead:", "Choir:", "Choir: until Rev. Tibbs lifts his hand", "until Rev. Tibbs lifts"),
+        ("Vorsänger:", "Gemeinde:", "Gemeinde: nochmal, mit Orgel", "mit Orgel"),
+        ("Pastor:", "Rebaño:", "Rebaño x3, palmas", "palmas"),
+        ("Prêtre", "Foule", "Foule encore une fois, sans cloches", "sans cloches"),
+    ],
+)
+def test_names_in_turn_over_rows(first: str, second: str, again: str, cue: str) -> None:
+    """Short lines right above rows of chords, one too many below the words there, are names where
+    they come several times, stand before colons, or are asked for again."""
+    one, two = (
+        f"{first}\nG        C\nHolla mento risa\n",
+        f"{second}\nD        G\nvento rollo bisa\n",
+    )
+    parts = parts_of(taken(f"Mill\n{one}{two}{one}{two}{again}\n").chart)
+    names = [first.strip(":"), second.strip(":")]
+    assert [one.name for one in parts] == [*names, *names, names[1]]
+    assert [one.words for one in parts[:2]] == ["hollamentorisa", "ventorollobisa"]
+    assert parts[4].words == "ventorollobisa"
+    assert cue in ", ".join(parts[4].cues)
+
+
+def test_a_name_asked_for_again_and_one_with_the_music_of_another() -> None:
+    """A name without a colon that stands once is one too where a line asks for it again; names
+    count on, and have the music of others by a word behind a colon."""
+    verses = f"Verse 1 (he)\n{_VERSE}Verse 2 (she)\n{_SUNG}"
+    text = f"Mill\n{verses}Both\nC   G\nrisa vento\nBoth again, then kiss (!)\nLast: F G C\n"
+    parts = parts_of(taken(text).chart)
+    assert [one.name for one in parts] == ["Verse 1", "Verse 2", "Both", "Both", "Last"]
+    assert (parts[3].words, parts[3].cues) == ("risavento", ["then kiss (!)"])
+    text = f"Mill\nWOLF:\n{_VERSE}PIGS:\nC   G\nrisa vento\nWOLF (2nd time):\n{_SUNG}"
+    parts = parts_of(taken(f"{text}DANCE: as PIGS, 2 times, tin whistle\n").chart)
+    assert [(one.name, one.times) for one in parts[2:]] == [("WOLF", 1), ("DANCE", 2)]
+    assert (parts[2].music, parts[3].music) == (parts[0].music, parts[1].music)
+    assert (parts[2].cues, parts[3].cues) == (["2nd time"], ["tin whistle"])
+    assert not parts[3].words
+
+
+@each("again", ["sleep on, sleep on", "and all the gulls have gone", "Haul away"])
+def test_a_sung_line_that_comes_again_over_rows(again: str) -> None:
+    """A line that is sung under each row, or under each line of words, is no name."""
+    for words in ("", "the boats are sleeping\n"):
+        text = "".join(f"{row}\n{words}{again}\n" for row in ("G    D", "C    G", "D    G"))
+        parts = parts_of(taken(f"Mill\nVerse\n{text}").chart)
+        assert [one.name for one in parts] == ["Verse"]
+
+
+@each("verse", ["1. vers", "1. Strophe", "1ª estrofa", "1. sloka"])
+def test_a_counted_name_right_under_a_row(verse: str) -> None:
+    """A name that begins with its number is one right under the chords of the section before."""
+    parts = parts_of(taken(f"Mill\nIntro: Am G x4\n{verse}\n{_VERSE}").chart)
+    assert (parts[0].name, parts[0].times) == ("Intro", 4)
+    assert parts[1].name == verse
+    assert (parts[0].words, parts[1].words) == ("", "hollamentorisaventorollobisa")
+
+
+@each(
+    ("refrain", "line", "end"),
+    [
+        ("Omk.", "Omk. og slut på Am", "slut"),
+        ("Refr.", "Refr. und Schluss auf Am", "Schluss"),
+        ("Ref.", "Ref. y final en Am", "final"),
+        ("Cho", "Cho and end on Am", "end"),
+    ],
+)
+def test_a_refrain_again_and_the_last_chord(refrain: str, line: str, end: str) -> None:
+    """A refrain asked for again by its name cut short may say on which chord the song ends."""
+    text = f"Mill\nVers 1\n{_VERSE}{refrain}\nC   G\nrisa vento\nVers 2\n{_SUNG}{line}\n"
+    parts = parts_of(taken(text).chart)
+    assert parts[3].words == "risavento"
+    assert (parts[4].name, parts[4].music, parts[4].words) == (end, ["Am"], "")

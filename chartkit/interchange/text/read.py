@@ -54,6 +54,7 @@ from chartkit.interchange.text.own_names.names_by_rule import (
     with_underlined_names,
 )
 from chartkit.interchange.text.own_names.names_of_people import with_names_of_people
+from chartkit.interchange.text.own_names.names_over_rows import with_names_over_rows
 from chartkit.interchange.text.own_names.parted_names import with_names_apart
 from chartkit.interchange.text.own_names.unnamed_blocks import with_names_of_blocks
 from chartkit.interchange.text.own_names.weighed_names import WeighedNames
@@ -234,6 +235,7 @@ def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> lis
     lines = with_underlined_names(lines, tokens.is_chords, findings)
     lines = with_codes_as_names(lines, tokens.is_chords, findings)
     lines = with_listed_codes(lines, tokens.is_chords, findings)
+    lines = with_names_over_rows(lines, tokens.is_chords, findings)
     lines = with_counted_names(lines, tokens.is_chords, findings)
     lines = with_names_of_blocks(lines, tokens, findings)
     lines = with_names_for_letters(with_plain_settings(lines), tokens.is_chords, findings)

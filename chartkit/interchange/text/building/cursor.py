@@ -87,6 +87,7 @@ class Cursor:
         while self.at < len(self.known):
             one = self.known[self.at]
             numbered = VERSE.match(one.line.text) is not None
+            numbered = numbered and not isinstance(one.kind, SectionStart)
             if not (one.can_be_sung or (numbered and not rows_are_numbered)):
                 break
             if _has_chords_first(one) or (isinstance(one.kind, Remark) and self._is_instrumental):

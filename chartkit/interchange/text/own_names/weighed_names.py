@@ -84,10 +84,9 @@ class WeighedNames:
         if len(lines) > _MOST_LINES or not any(map(all, pairwise(filled))):
             return  # an empty line below each line sets nothing apart
         self._rows = {line.number for line in lines if _is_numbers(line, self._rows)}
-        settled = {one.line.number for one in known if isinstance(one.kind, _NO_NAMES)}
-        settled |= _over_tablature(known) | _said_above(known) | _endings(lines) | self._rows
-        ruled = sum(line.text.startswith(_OUR_SIGN) for line in lines) >= _FEWEST_RULED
         evidence = NameEvidence([line.text for line in lines], is_chords)
+        settled = _settled(known) | _endings(lines) | self._rows | _labels(lines, evidence)
+        ruled = sum(line.text.startswith(_OUR_SIGN) for line in lines) >= _FEWEST_RULED
         singers = {one.name.casefold() for one in evidence.shapes if one and _is_singer(one)}
         for at, shape in enumerate(evidence.shapes):
             if shape is None or lines[at].number in settled or is_of_form(lines[at].text):
@@ -201,6 +200,32 @@ def _is_singer(shape: NameShape) -> bool:
     if shape.rest.strip(" :"):
         return False
     return is_singer(shape.name) and not is_doubtful_singer(shape.name)
+
+
+def _settled(known: Sequence[KnownLine]) -> set[int]:
+    """The lines that are no names by what the readers made of them and of those around them."""
+    settled = {one.line.number for one in known if isinstance(one.kind, _NO_NAMES)}
+    return settled | _over_tablature(known) | _said_above(known)
+
+
+def _labels(lines: Sequence[Line], evidence: NameEvidence) -> set[int]:
+    """The lines within blocks that are typed as others that stand right under the names of sections
+    and say who sings there ("PIET:" under "Verse 1", and "NUALA:" further below)."""
+    found = set[str]()
+    for at in range(1, len(evidence.shapes)):
+        above = evidence.shapes[at - 1]
+        if above is not None and above.likeness in KNOWN and not above.rest:
+            found.add(_label_of(evidence, at))
+    found.discard("")
+    within = (at for at in range(len(lines) if found else 0) if evidence.is_within(at))
+    return {lines[at].number for at in within if _label_of(evidence, at) in found}
+
+
+def _label_of(evidence: NameEvidence, at: int) -> str:
+    """How a name alone before a colon is typed that nobody uses for a section; empty for others."""
+    shape = evidence.shapes[at]
+    alone = shape is not None and not shape.rest and evidence.texts[at].endswith(":")
+    return shape.letters if shape is not None and alone and shape.likeness not in KNOWN else ""
 
 
 def _is_numbers(line: Line, rows: Collection[int]) -> bool:

@@ -15,6 +15,7 @@ from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.names.name_shapes import is_slip
 from chartkit.interchange.text.names.unknown_names import meant_by_slip
 from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.ends_on import song_end
 from chartkit.interchange.text.vocabulary.section_names import (
     full_name_at,
     is_known_name,
@@ -119,6 +120,8 @@ def _own_again(
         return ""
     if not match["count"] and not match["said"]:
         return f"== {match['short']} =="  # even if it is a word to the band
+    if match["said"] and song_end(match["said"], is_chords) is not None:  # steps of the form
+        return f"{match['short'][:-1]}{match['count'] or ''} {match['said']}"
     said = f" ({match['said'].strip()})" if match["said"] else ""
     return f"[{match['short']}]{match['count'] or ''}{said}"
 

@@ -12,6 +12,7 @@ from chartkit.interchange.text.kinds.line_kinds import SectionStart
 from chartkit.interchange.text.kinds.sheet_lines import LONGEST, SheetLines
 from chartkit.interchange.text.section_lines.names_again import NamesAbove, is_under_chords
 from chartkit.interchange.text.song_form.roadmap import label_end
+from chartkit.interchange.text.vocabulary.form_words import OVER_OR_LIKE
 from chartkit.interchange.text.vocabulary.order_words import which_time
 from chartkit.interchange.text.vocabulary.section_names import (
     is_known_name,
@@ -19,17 +20,25 @@ from chartkit.interchange.text.vocabulary.section_names import (
     section_key,
 )
 from chartkit.interchange.text.vocabulary.sounds_said import begins_lines, sounds_said
-from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, ONCE_MORE, times_of
+from chartkit.interchange.text.vocabulary.times_played import (
+    ANY_TIMES,
+    ONCE_MORE,
+    UNTIL,
+    count_among,
+    times_of,
+)
 
 _MOST_WORDS_OF_A_NAME, _MOST_WORDS_SAID = 4, 12
 _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)?")
 _BEHIND = re.compile(
-    rf"[.:]?(?:\s*[(\[]?\s*(?P<times>{ANY_TIMES})\s*!*[)\]]?(?!\w))?[.!]*"
+    rf"\.?(?P<colon>\s?:)?(?:\s*[(\[]?\s*(?P<times>{ANY_TIMES})\s*!*[)\]]?(?!\w))?[.!]*"
     rf"(?:\s*[,–-]?\s*(?P<again>{ONCE_MORE})(?!\w))?"
-    r"(?:\s*(?P<sign>[,;:(\[+&=]|\s[–—-]+\s|[–—])\s*|\s+|$)(?P<said>.*)",
+    r"(?:\s*(?P<sign>[,;(\[+&=]|\s[–—-]+\s|[–—])\s*|\s+|$)(?P<said>.*)",
     re.IGNORECASE,
 )
 """What may stand behind a name: a count, "again", a sign and what is said."""
+_COUNT = re.compile(ANY_TIMES, re.IGNORECASE)
+_UNTIL = re.compile(UNTIL, re.IGNORECASE)
 _NUMBERS = ("", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 _COUNTED = re.compile(
     rf"(?P<base>.*?[^\W\d_]\.?)\s?(?P<number>\d{{1,2}}|(?:{'|'.join(_NUMBERS[1:])}))", re.IGNORECASE
@@ -47,7 +56,7 @@ def begun_as_above(sheet: SheetLines, above: NamesAbove, at: int, text: str) -> 
     for end in _ends_of_names(text):
         typed = text[:end]
         name = above.typed.get(typed.casefold(), "")
-        counted = not name and _is_counted_on(typed, above)
+        counted = not name and not _counts_times(text, end) and _is_counted_on(typed, above)
         if len(typed) < 2 or not (counted or name.strip(" .:") == typed):
             continue
         match = _BEHIND.fullmatch(text, end)
@@ -60,7 +69,9 @@ def begun_as_above(sheet: SheetLines, above: NamesAbove, at: int, text: str) -> 
     return None
 
 
-_EQUALS = re.compile(r"(?P<name>[^\W\d_][\w .’'-]{0,20}?)\s*=+\s*(?=[^\W_])")
+_EQUALS = re.compile(
+    r"(?P<name>[^\W\d_][\w .’'-]{0,20}?)\s*(?:=+\s*|:\s*(?P<like>[^\W\d_]+)\s+)(?=[^\W_])"
+)
 
 
 def equal_to_one_above(
@@ -68,24 +79,32 @@ def equal_to_one_above(
 ) -> SectionStart | None:
     """A section of any name that has the music of one above by a sign between them, with what is
     said behind that ("bri = cho but just oohs"); None for any other line."""
-    match = _EQUALS.match(text) if "=" in text and len(text) <= LONGEST else None
-    if match is None or label_end(text) or is_under_chords(sheet, at) or not above.look():
+    signed = ("=" in text or ":" in text) and len(text) <= LONGEST
+    match = _EQUALS.match(text) if signed else None
+    like = match["like"] or "as" if match is not None else ""
+    if (
+        match is None
+        or OVER_OR_LIKE.fullmatch(like) is None
+        or label_end(text)
+        or is_under_chords(sheet, at)
+        or not above.look()
+    ):
         return None
     behind = text[match.end() :]
     for end in _ends_of_names(behind):
         other = above.typed.get(behind[:end].casefold(), "")
         if other and other.casefold() != match["name"].casefold():
-            said = behind[end:].strip(" ,;:.()")
-            remarks = (said,) if said else ()
-            return SectionStart(match["name"], 1, other, remarks, guessed=True)
+            times, said = count_among(behind[end:].strip(" ,;:.()"))
+            remarks = (said.strip(" ,;:"),) if said.strip(" ,;:") else ()
+            return SectionStart(match["name"], max(1, times), other, remarks, guessed=True)
     return None
 
 
 def _plain(said: str) -> str:
     """What is said, without the sign that closes it, and nothing where it only says again."""
     closed = said.count(")") > said.count("(") or said.count("]") > said.count("[")
-    said = said.strip().rstrip(":,;") if not closed else re.sub(r"[)\]](?=[^)\]]*$)", "", said)
-    return said.strip()
+    said = re.sub(r"[)\]](?=[^)\]]*$)", "", said, count=1) if closed else said
+    return said.strip().rstrip(":,;").strip()
 
 
 def _ends_of_names(text: str) -> Iterator[int]:
@@ -107,6 +126,12 @@ def _is_counted_on(typed: str, above: NamesAbove) -> bool:
     return len(base) > 1 and any(
         form in above.typed for form in (base, *_forms(base, _number(match["number"]) - 1))
     )
+
+
+def _counts_times(text: str, end: int) -> bool:
+    """Whether the word that ends there begins how often something is played ("2 fois")."""
+    count = _COUNT.match(text, text.rfind(" ", 0, end) + 1)
+    return count is not None and count.end() > end
 
 
 def _number(typed: str) -> int:
@@ -132,10 +157,13 @@ def _is_asked_for(sheet: SheetLines, at: int, name: str, match: re.Match[str], s
         return True
     if len(said.split()) > _MOST_WORDS_SAID:
         return False
+    if match["colon"]:
+        bound = _SUNG if said[0].islower() else 0.0
+        return _UNTIL.match(said) is not None or sounds_said(said) > bound
     sign = (match["sign"] or "").strip()
     if sign:
         known = short or section_key(name)[0] in _KINDS_TOLD
-        return sign in ":([" or sounds_said(said) > (_SUNG if known else 0.0)
+        return sign in "([" or sounds_said(said) > (_SUNG if known else 0.0)
     return sounds_said(said) > (_SUNG if short else _SAID)
 
 

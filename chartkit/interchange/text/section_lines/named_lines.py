@@ -47,6 +47,7 @@ from chartkit.interchange.text.vocabulary.reference_lines import is_tablature
 from chartkit.interchange.text.vocabulary.references import says_whose, section_named_in
 from chartkit.interchange.text.vocabulary.section_names import (
     IN_KEY,
+    is_known_name,
     is_plainest_name,
     is_short_name,
     section_key,
@@ -105,6 +106,8 @@ class NamedLines:
         if (part := named_part(self.sheet, self.known, self.names, at)) is not None:
             self.names.add(part.name)
             return [KnownLine(line, part)]
+        if (heading is None or heading.rest_at is not None) and (told := self._told(at, plain)):
+            return told
         if heading is not None:
             return self._by_heading(at, line, heading)
         if are_sung_with_chords(line, self.sheet.tokens):
@@ -113,7 +116,19 @@ class NamedLines:
             return [KnownLine(line, own)]
         if read := self._by_steps(at, line):
             return read
-        text = plain.text.strip()
+        return self._begun(at, plain)
+
+    def _told(self, at: int, line: Line) -> list[KnownLine]:
+        """A section above by a name that nobody else uses, and what is said of it, which names no
+        other one; nothing for any other line."""
+        begun = begun_as_above(self.sheet, self.above, at, line.text.strip())
+        if begun is None or not begun.remarks or is_known_name(begun.name):
+            return []
+        return [] if any(map(self.sheet.names.may_name, begun.remarks)) else self._begun(at, line)
+
+    def _begun(self, at: int, line: Line) -> list[KnownLine]:
+        """A section by the name of one above with which a line begins; nothing for others."""
+        text = line.text.strip()
         begun = equal_to_one_above(self.sheet, self.above, at, text)
         begun = begun or begun_as_above(self.sheet, self.above, at, text)
         if begun is not None:

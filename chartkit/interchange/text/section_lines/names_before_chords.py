@@ -34,6 +34,8 @@ _NO_SECTION = re.compile(
 )
 """Words before a colon that say something of the chords behind it."""
 _OF_THE_END = re.compile(r"(?:the )?(?:last|final|end)(?: (?:time|line|bars?))?", re.IGNORECASE)
+_LAST = frozenset({"last", "final", "the last", "at the end", "zum schluss", "letzte", "último"})
+"""Names of the last chords where nothing stands below them."""
 _MOST_BELOW = 6
 """So many empty lines below are the end of a sheet."""
 
@@ -47,7 +49,9 @@ def name_and_chords(sheet: SheetLines, at: int, line: Line) -> tuple[KnownLine, 
     empty = sheet.is_empty(at - 1) and sheet.is_empty(at + 1)
     barred = match["row"].startswith("|") and _OF_THE_END.fullmatch(match["name"]) is not None
     turned = match["name"].casefold() == "turn"  # the last bars of the verse, once more
-    if _NO_SECTION.search(match["name"]) and not ((barred or turned) and empty):
+    last = not any(one.text.strip() for one in sheet.lines[at + 1 : at + _MOST_BELOW])
+    ends = last and match["name"].casefold() in _LAST
+    if _NO_SECTION.search(match["name"]) and not (ends or ((barred or turned) and empty)):
         return ()
     if match["sign"].strip() != ":" and not names_player(match["name"]):
         return ()
@@ -55,7 +59,6 @@ def name_and_chords(sheet: SheetLines, at: int, line: Line) -> tuple[KnownLine, 
     row = sheet.tokens.row(replace(line, text=" " * match.start("row") + played))
     if row is None or not is_music(row) or _has_words_below(sheet, at):
         return ()
-    last = not any(one.text for one in sheet.lines[at + 1 : at + _MOST_BELOW])
     if sum(token.kind in STRUCK for token in row) < 2 - last:
         return ()
     remarks = (said,) if said else ()
