@@ -292,3 +292,28 @@ def test_a_letter_in_brackets_goes_on() -> None:
     parts = parts_of(taken(sheet).chart)
     assert [part.name for part in parts] == ["A", "B", "C"]
     assert parts[-1].cues == ["cello joins"]
+
+
+@each(
+    ("line", "names"),
+    [
+        ("Solo 16 compassos", ["Solo"]),
+        ("Solo 16 taktów gitara", ["Solo"]),
+        ("Wdh. Str. 1, Ende: A7 D7", ["Strophe 1", "Ende"]),
+        ("Refrain deux fois puis fin sur Do", ["Refrain", "fin"]),
+    ],
+)
+def test_lines_of_form_in_other_languages(line: str, names: list[str]) -> None:
+    """Counts of bars, names cut short with their number, and notes by their syllables."""
+    sheet = "Lied\n\nStrophe 1\nG   C\nunter der Mühle\n\nRefrain\nC   G\nrund und rund\n\n"
+    parts = parts_of(taken(f"{sheet}{line}\n").chart)[2:]
+    assert [part.name for part in parts] == names
+    assert parts[-1].music in ([], ["A7", "D7"], ["C"])
+
+
+@each("head", ['"Mill Pond" (Ina Quill) - C', "Mill Pond (Ina Quill) - C", "Mill Pond: C, slow"])
+def test_a_key_behind_a_title(head: str) -> None:
+    """A key behind a dash or a colon is none of the title, and no chord to be played."""
+    result = taken(f"{head}\n\nVerse\nC     G\nmoth on the pane\n")
+    assert (result.chart.text("title"), result.chart.text("key")) == ("Mill Pond", "C major")
+    assert len(parts_of(result.chart)) == 1

@@ -36,7 +36,7 @@ cueca zamba chacarera bolero rumba tango milonga cumbia huayno huaino joropo bac
 ranchera corrido pasodoble jota sevillanas bulería fandango fado choro forró mazurka bourrée
 gavotte gavotta schottische ländler reel jig hornpipe air strathspey polska schottis hambo
 tarantella musette tonada guajira habanera vals valse walzer waltz polka marsch march marche
-marcha canción chanson canzone lied hymn carol shanty lament ballade ballad balada
+marcha hymn carol shanty lament ballade ballad balada
 """
 _DANCES = frozenset(_DANCE_WORDS.split())
 _LABEL = re.compile(r"(?P<dance>[^\W\d_]+(?:\s[^\W\d_]+)?)\s*:\s+(?=[^\W\d_a-z]|[\"“„«])")

@@ -17,6 +17,7 @@ from chartkit.interchange.text.lines import Line, is_empty
 from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.rows.chord_a_line import each_line_said_at, says_of_each_line
 from chartkit.interchange.text.tokens import WORDS_TOO, IsChords
+from chartkit.interchange.text.vocabulary.bar_words import BARS
 from chartkit.interchange.text.vocabulary.directions import says_throughout
 from chartkit.interchange.text.vocabulary.ends_on import song_end
 from chartkit.interchange.text.vocabulary.form_words import WORDS_FOR_CHORDS
@@ -35,7 +36,7 @@ _LEADS = re.compile(
     re.IGNORECASE,
 )
 _BARS_EACH = re.compile(
-    r"(?:\w+|\d) (?:bars?|takte?|mesures?|compases|battute|maten|takter) (?:each|per chord|"
+    rf"(?:\w+|\d) {BARS} (?:each|per chord|"
     r"a chord|jeweils|chacun|cada uno|"
     r"ciascuno|elk|var)",
     re.IGNORECASE,

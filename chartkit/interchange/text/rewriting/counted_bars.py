@@ -12,11 +12,12 @@ from dataclasses import replace
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.bar_words import BARS
 
 _LONGEST, _MOST_LINES, _MOST_BARS = 160, 2_000, 32
 _LONGEST_NAME = 40
 _BARS = (
-    r"(?P<count>\d{1,2})\s?(?:bars?|takte?|measures?|compases|mesures|battute|maten|takter)\s+"
+    rf"(?P<count>\d{{1,2}})\s?{BARS}\s+"
     r"(?:(?:of|on|in|auf|mit|de|di|van|op|av|på|en|sur|su)\s+)?(?P<chord>[A-H][^\s,;]{0,9})"
 )
 _ONE = re.compile(rf"{_BARS}\s*(?:[,;+&]\s*|(?:and|then|und|dann)\s+|$)", re.IGNORECASE)

@@ -175,8 +175,18 @@ def _with_plain_signs(line: Line, tokens: TokenReader) -> Line:
     text = line.text
     if text.isascii() and '"' not in text:
         return line
+    if _is_title_and_key(text):
+        return line
     plain = _QUOTED.sub(lambda said: f"({said[1]})", text.translate(_STROKES))
     return replace(line, text=plain) if plain != text and _is_music(line, plain, tokens) else line
+
+
+def _is_title_and_key(text: str) -> bool:
+    """Whether a line begins with words in quotes and has one word besides, as a title with its key
+    ("“Mill Pond” (Ina Quill) - Bb")."""
+    quoted = _QUOTED.match(text.strip()) if "|" not in text else None
+    rest = _IN_PARENTHESES.sub(" ", text.strip()[quoted.end() :]) if quoted is not None else ""
+    return len([word for word in rest.split() if any(map(str.isalnum, word))]) == 1
 
 
 def _with_remark(line: Line, tokens: TokenReader) -> Line | None:

@@ -91,6 +91,9 @@ def without_squared_chords(
     squared = {
         at: names for at, line in enumerate(lines) if (names := _squared_among_words(line, tokens))
     }
+    top = next((at for at, line in enumerate(lines) if line.text.strip()), -1)
+    if list(squared) == [top] and lines[top].text.rstrip().endswith("]"):
+        squared = {}  # the key behind a title: "Mill Pond [Bb]"
     if len(squared) >= _FEWEST_SQUARED:
         squared |= {
             at: names

@@ -24,7 +24,7 @@ from chartkit.interchange.text.song_form.form import steps_of
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.tokens import WORDS_TOO
 from chartkit.interchange.text.vocabulary.directions import is_direction
-from chartkit.interchange.text.vocabulary.form_words import PLAYED_AGAIN
+from chartkit.interchange.text.vocabulary.form_words import BAR_COUNT, PLAYED_AGAIN
 from chartkit.interchange.text.vocabulary.order_words import which_time
 from chartkit.interchange.text.vocabulary.references import says_whose
 from chartkit.interchange.text.vocabulary.section_names import section_key
@@ -36,7 +36,7 @@ _MAY_BEGIN_FORM = re.compile(
     re.IGNORECASE,
 )
 """A name, with how often it is played or which of its kind it is before it."""
-_COUNTS = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
+_COUNTS = BAR_COUNT
 _INSTRUMENTAL = re.compile(r"instrument(?:al|ale|aal|alt|áln[íá]|alny|al tune)(?=[\s,;]|$)", re.I)
 _LONGEST_HEAD = 12
 """So many lines a head has at most (ours)."""

@@ -8,7 +8,7 @@ from chartkit.chart.section_words import PLAYERS, SUNG_KINDS
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import is_direction
-from chartkit.interchange.text.vocabulary.ends_on import song_end
+from chartkit.interchange.text.vocabulary.ends_on import by_letter, song_end
 from chartkit.interchange.text.vocabulary.form_words import (
     ARTICLE,
     AS_BEFORE,
@@ -227,7 +227,7 @@ class StepsSoFar:
             keyed = lead["on"].strip().casefold() in IN_A_KEY and BAR_COUNT.search(said)
             if keyed:
                 return None  # "12 bar in E" is a blues in that key
-            return said, rest[lead.end() :]
+            return said, by_letter(rest[lead.end() :], self.reads_as_chords)
         return None
 
     def is_one_name(self, name: str, rest: str, at: int) -> bool:

@@ -87,7 +87,7 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     text = _take_around_quotes(sheet, bare_title(take_tail(sheet, bare_title(text), line)), line)
     number = NUMBER_BEFORE.match(text)
     bare = text[number.end() :] if number is not None else text
-    bare = _without_brackets_behind(sheet, bare, line)
+    bare = _without_brackets_behind(sheet, _without_key_last(sheet, bare, line), line)
     if (said := _VERSION.fullmatch(bare)) is not None:
         sheet.notes.append(setting_text(said["said"]))
         bare = said["title"]
@@ -107,15 +107,36 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     if named is not None and _could_have_written(named["who"]) and "writer" not in sheet.top:
         take_writer(sheet, named["who"], text, line)
         bare = _without_brackets_behind(sheet, named["title"], line)
-    parts = DASH.split(bare, maxsplit=1)
-    stroked = _STROKE.split(bare, maxsplit=1)
-    if len(parts) == 1 and (is_a_person(stroked[-1]) or OF_A_COPY.fullmatch(stroked[-1])):
-        parts = stroked
+    parts = _parted_title(sheet, bare, line)
     title = key_behind(sheet, _without_quotes(title_of(parts[0])) or bare, line)
     sheet.top["title"] = title
     _take_behind_dash(sheet, parts[1] if len(parts) > 1 else "", line)
     of = "" if title == whole else f', of "{whole}"'
     sheet.findings.guess("title", f'the title is "{title}"{of}', line.place())
+
+
+def _without_key_last(sheet: Sheet, text: str, line: Line) -> str:
+    """A title with brackets behind it, without the settings behind a dash after these ("Mill Pond
+    (Ina Quill) - Bb")."""
+    gaps = [*DASH.finditer(text)]
+    before = text[: gaps[-1].start()].rstrip() if gaps else ""
+    said = text[gaps[-1].end() :] if before.endswith((")", "]")) else ""
+    taken = bool(said) and (
+        take_head_facts(sheet, said, line) or _take_key_first(sheet, said, line)
+    )
+    return before if taken else text
+
+
+def _parted_title(sheet: Sheet, text: str, line: Line) -> list[str]:
+    """A title and what stands behind a dash, or behind a stroke where that is a person or a copy;
+    a key behind a colon is taken."""
+    parts = DASH.split(text, maxsplit=1)
+    stroked = _STROKE.split(text, maxsplit=1)
+    if len(parts) == 1 and (is_a_person(stroked[-1]) or OF_A_COPY.fullmatch(stroked[-1])):
+        return stroked
+    named, colon, said = text.partition(": ")
+    keyed = len(parts) == 1 and bool(colon) and _KEY_FIRST.fullmatch(said) is not None
+    return [named] if keyed and _take_key_first(sheet, said, line) else parts
 
 
 _NUMBERED = re.compile(r"\s*#\d{1,3}[.:)]?\s+(?=\S)")
@@ -230,6 +251,11 @@ def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
         sheet.top.setdefault("writer", writer)
     if quoted is None or not any(map(str.isalpha, around)) or DASH.match(f" {around}"):
         return text
+    inside = (
+        _PERSON_BEHIND.match(text, quoted.end()) if not text[: quoted.start()].strip() else None
+    )
+    if inside is not None and is_a_person(undated(inside["who"])):
+        return f"{quoted[1]} {text[quoted.end() :].strip()}"
     within = quoted.start() > 0 and quoted.end() < len(text)
     settings = settings_behind(text[quoted.end() :]).facts
     settings = settings or head_facts(text[quoted.end() :]).facts
@@ -250,6 +276,7 @@ def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
     return quoted[1]
 
 
+_PERSON_BEHIND = re.compile(r"\s*\((?P<who>[^()]{3,40})\)")
 _IN_PARENTHESES = re.compile(r"\(\s*[\"“„«][^\"”“„«»()]{2,60}[\"”“»]\s*\)")
 _NAMES_NOTHING = re.compile(
     r"\b(?:the|a|an|my|our|that|this|new|old|little|one|thing|song|tune|number)\b", re.IGNORECASE

@@ -43,7 +43,10 @@ _LAST_CHORD = (
     r"ostatni)\s+(?:chord|hit|note|one|akkord|accord|acorde|accordo|akkoord|ackord)\s*"
     r"(?:is|:|=|ist|est|es|è|on)?\s*"
 )
-_CHORD = r"[A-H][^\s(),;]{0,9}(?:\s(?:major|minor|dur|moll|maj|min))?"
+_CHORD = (
+    r"(?:(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?(?:\s?m(?:enor|ineur|inore)?)?7?(?![\w/])|"
+    r"[A-H][^\s(),;]{0,9}(?:\s(?:major|minor|dur|moll|maj|min))?)"
+)
 _BETWEEN = rf"\s*(?:,|-+>|=+>|→|⇒|\s[-–—]\s|\s)\s*(?:(?:{_THEN})\s+)?"
 _NEXT_CHORD = rf"{_BETWEEN}(?-i:[A-H])[^\s(),;]{{0,9}}"
 _ENDS_ON = (
@@ -112,9 +115,35 @@ def song_end(text: str, is_chords: IsChords) -> SongEnd | None:
     return SongEnd(name, chord, said, named, bare, sure)
 
 
+_SYLLABLES = {
+    "do": "C",
+    "re": "D",
+    "ré": "D",
+    "mi": "E",
+    "fa": "F",
+    "sol": "G",
+    "la": "A",
+    "si": "B",
+}
+_BY_SYLLABLE = re.compile(
+    r"(?P<note>Do|R[eé]|Mi|Fa|Sol|La|Si)(?P<sign>[#b♯♭]?)\s?(?P<mode>m(?:enor|ineur|inore)?)?(?P<more>7?)",
+    re.IGNORECASE,
+)
+
+
+def by_letter(chord: str, is_chords: IsChords) -> str:
+    """A chord that is named by a note's syllable ("fin sur Do") by its letter, where the sheet has
+    letters: "Do" is no D with a small o there; any other as it is."""
+    match = _BY_SYLLABLE.fullmatch(chord) if not is_chords("Sol") else None
+    if match is None:
+        return chord
+    letter = _SYLLABLES[match["note"].casefold()]
+    return f"{letter}{match['sign']}{'m' * bool(match['mode'])}{match['more']}"
+
+
 def _row(match: re.Match[str], is_chords: IsChords) -> str:
     """The chords that a match names, as a row; empty where one of them is none."""
-    first = match["chord"].rstrip(".!")
+    first = by_letter(match["chord"].rstrip(".!"), is_chords)
     for mode, sign in _MODES:
         first = mode.sub(sign, first)
     more = _CHORDS_APART.split(match.groupdict().get("more") or "")

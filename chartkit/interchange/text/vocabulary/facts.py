@@ -9,6 +9,7 @@ from typing import Literal
 from chartkit.chart.model import LONGEST_REST, Meter, SettingName, SettingValue
 from chartkit.interchange.capo_words import CAPO_NAME, capo_of_words, short_capo_of_words
 from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.vocabulary.bar_words import BARS
 from chartkit.interchange.text.vocabulary.key_words import KEY_NAME, key_of
 from chartkit.interchange.wording import NAMED_TEXTS
 from chartkit.theory.pitch import parse_range
@@ -16,7 +17,7 @@ from chartkit.theory.pitch import parse_range
 _FRACTION = re.compile(r"\(?(\d{1,2})/(\d{1,2})\)?")
 _UNITS = (1, 2, 4, 8, 16, 32)
 _MOST_BEATS = 32
-_BARS = r"(?:bars?|measures?|takte?|compases|mesures?)['’]?"
+_BARS = rf"{BARS}['’]?"
 _SILENT = r"(?:rests?|tacet|pause)"
 _REST = re.compile(
     rf"(?P<before>\d{{1,3}})[ -]?(?:{_BARS} )?(?:of )?{_SILENT}"
@@ -236,7 +237,7 @@ _IN_A_MODE = re.compile(
 )
 _METER = re.compile(
     r"(?:(?:tim(?:e|ing)|met(?:er|re)|takt|compás|mesure|maat|taktart|compasso)"
-    r"(?:\s+signature)?\s*:?\s*)?(?:(\d{1,2}/\d{1,2})(?:[ -]?(?:time|takt|maat|zeit|feel))?|"
+    r"(?:\s+signature)?\s*[:=]?\s*)?(?:(\d{1,2}/\d{1,2})(?:[ -]?(?:time|takt|maat|zeit|feel))?|"
     r"(?P<dashed>\d{1,2}[-–][248])[ -](?:time|takt|maat|zeit|feel))",
     re.IGNORECASE,
 )

@@ -4,6 +4,7 @@ written.  Source: common practice, no source."""
 import re
 
 from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.bar_words import BARS
 from chartkit.interchange.text.vocabulary.ends_on import PREPOSITIONS
 
 LONGEST_FORM = 160
@@ -21,7 +22,7 @@ _NEXT_BEHIND_SIGN = (
 """Words that lead to the next section behind a sign alone, since they are said of more."""
 APART = re.compile(
     rf"\s*(?:-+>|=+>|→|⇒)\s*|\s*[,;:]\s*(?:(?:{_NEXT}|{_NEXT_BEHIND_SIGN})\s+)*|\s+/\s+|\s+[-–—+&=]+\s+|"
-    rf"\s*\.{{2,}}\s*|\s*…\s*|[()\[\]]|\s+(?:{_NEXT})\s+|\.(?=\s|$)",
+    rf"\s*\.{{2,}}\s*|\s*…\s*|[()\[\]]|\s+(?:{_NEXT})\s+|\.(?=\s(?!\d{{1,2}}(?:\s*[,;:(]|$))|$)",
     re.IGNORECASE,
 )
 LEADING_LABEL = re.compile(
@@ -78,16 +79,14 @@ TIMES_FIRST = re.compile(
 )
 _BARS_OF_A_CHORD = re.compile(
     r"(?!(?:8|12|16)[ -]?bar in\b)"
-    r"(?P<count>\d{1,2})\s?(?:bars?|takte?|measures?|compases|mesures|battute|maten|takter)\s+"
+    rf"(?P<count>\d{{1,2}})\s?{BARS}\s+"
     r"(?:(?:of|on|in|auf|mit|de|di|van|op|av|på|en|sur|su)\s+)?(?P<chord>[A-H][^\s,;]{0,9})",
     re.IGNORECASE,
 )
 """A chord held for some bars ("4 bars of G"); a "12 bar in E" is a blues."""
 _MOST_BARS_OF_A_CHORD = 32
 COUNT_FIRST = re.compile(r"(\d{1,2})\s*[x×]\s*", re.IGNORECASE)
-BAR_COUNT = re.compile(
-    r"\b\d{1,3}[\s-]?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE
-)
+BAR_COUNT = re.compile(rf"\b\d{{1,3}}[\s-]?{BARS}\b", re.IGNORECASE)
 WORDS_FOR_CHORDS = r"chords|changes|grid|akkorde|acordes|accords|accordi|akkoorden|ackord|akkorder"
 _LIKE_ANOTHER = re.compile(
     r"(?:(?:the\s+)?same(?:\s+(?:chords|changes|music|thing))?(?:\s+(?:as|like))?|"

@@ -8,6 +8,7 @@ source.
 import re
 
 from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.vocabulary.bar_words import BARS
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
 
 _PART = (
@@ -19,7 +20,7 @@ _OF = (
     r"(?:(?:partie|passage|parte|pasaje|passaggio|passagem|trozo|sección|sezione|seção|secção|część|partia|fragment)\s+"
     r"(?:d['’]|dell['’]|(?:de|del|di|da|du|des|della|dei|delle|do|das|dos)\s+)?)"
 )
-_BARS = r"\d{1,3}\s?(?:bars?|takte?r?|measures?|compases|mesures|battute|maten|taktów)\b"
+_BARS = rf"\d{{1,3}}\s?{BARS}\b"
 _NAMED = re.compile(
     r"(?P<name>"
     rf"[^\W\d_][\w'’]{{1,15}}(?:[ -](?!{_PART}\b)[^\W\d_]{{2,12}})?[ -]{_PART}(?![\w'’-])"

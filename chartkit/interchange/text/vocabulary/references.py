@@ -7,6 +7,7 @@ Source of the words that say when, not what: common practice, no source.
 import re
 from collections.abc import Sequence
 
+from chartkit.interchange.text.vocabulary.bar_words import BARS
 from chartkit.interchange.text.vocabulary.directions import count_words
 from chartkit.interchange.text.vocabulary.section_names import (
     SUNG_OR_SAID,
@@ -27,7 +28,7 @@ _BEGINNING = re.compile(
 _SOME_BARS = re.compile(
     r"(?:last|first|letzte[ns]?|ersten?|dernières?|premières?|últim[oa]s|primer[oa]s|ultime|prime|"
     r"laatste|eerste|sista|första)\s+(?:\d{1,2}|two|four|eight|zwei|vier|acht)\s+"
-    r"(?:bars?|takte?n?|measures?|mesures|compases|battute|maten|takter)\b",
+    rf"{BARS}\b",
     re.IGNORECASE,
 )
 """A few bars of a section are not its music."""

@@ -18,6 +18,7 @@ from chartkit.chart.section_words import (
     kinds_by_name,
 )
 from chartkit.interchange.text.quick_looks import has_any, kept, same_word, words_in, words_written
+from chartkit.interchange.text.vocabulary.bar_words import BARS
 
 # ---- kinds of sections
 _SUNG_OR_SAID_IN_WORDS = """
@@ -59,7 +60,7 @@ _AND_ONE_MORE = (
 """The number of one more section with the same music behind a name ("Verse 1 & 2")."""
 _OF_A_COUNT = (
     r"[\dx×]|\s*(?:[x×]|times|tms|mal|veces|fois|volte|vezes|keer|gånger|ggr|ganger|gange|maal|"
-    r"razy|kertaa|bars?|takte?|maten|compases|mesures|battute|takter)\b"
+    rf"razy|kertaa|{BARS})\b"
 )
 """What stands behind a number that counts times or bars."""
 _NUMBER = (
