@@ -212,3 +212,48 @@ def test_a_refrain_again_and_the_last_chord(refrain: str, line: str, end: str) -
     parts = parts_of(taken(text).chart)
     assert parts[3].words == "risavento"
     assert (parts[4].name, parts[4].music, parts[4].words) == (end, ["Am"], "")
+
+
+@each(
+    ("line", "name", "cue"),
+    [
+        ("Skank (drums + bass, Desmond toasts)", "Skank", "drums + bass, Desmond toasts"),
+        ("Knochen (nur Trommel)", "Knochen", "nur Trommel"),
+        ("Toast (bass and drums only)", "Toast", "bass and drums only"),
+    ],
+)
+def test_a_name_of_which_only_a_remark_tells(line: str, name: str, cue: str) -> None:
+    """Under a refrain asked for again, a name with a remark alone is a section without music."""
+    head = f"Mill\nV1\n{_VERSE}Ch\nC   G\nrisa vento\nV2\n{_SUNG}Ch\n"
+    parts = parts_of(taken(f"{head}{line}\nCh x4, stop dead\n").chart)
+    assert [one.name for one in parts] == ["V1", "Ch", "V2", "Ch", name, "Ch"]
+    assert (parts[4].words, parts[4].cues) == ("", [cue])
+    assert parts[3].words == parts[5].words == "risavento"
+
+
+@each("again", ["[Drop] x2", "[Drop]", "[Plonk] x2", "[Plonk] (3x)"])
+def test_names_in_square_brackets_that_are_directions_too(again: str) -> None:
+    """Where all names stand in square brackets, a word to the band over chords of its own is a
+    name if it is one elsewhere or is asked for with a count."""
+    name = again[1:].partition("]")[0]
+    verses = f"[Intro] C G\n[Verse 1]\n{_VERSE}[{name}]\nC   G\nrisa vento\n[Verse 2]\n{_SUNG}"
+    parts = parts_of(taken(f"Mill\n{verses}{again}\n").chart)
+    assert [one.name for one in parts] == ["Intro", "Verse 1", name, "Verse 2", name]
+    assert [one.words for one in parts[2::2]] == ["risavento"] * 2
+
+
+@each("said", ["very softly", "drums only", "quiet, no bass"])
+def test_a_direction_in_square_brackets(said: str) -> None:
+    """What is said in square brackets over chords is no name where nothing shows that it is."""
+    text = f"Mill\n[Intro] C G\n[Verse 1]\n{_VERSE}[{said}]\nC   G\nrisa vento\n[Verse 2]\n{_SUNG}"
+    parts = parts_of(taken(text).chart)
+    assert [one.name for one in parts] == ["Intro", "Verse 1", "Verse 2"]
+    assert parts[1].cues == [said]
+
+
+@each("said", ["ENTER BISHOP, BELL RINGS TWICE", "LIGHTS UP ON THE VICARS", "AUFTRITT DER BISCHOF"])
+def test_what_happens_on_the_stage_is_no_writer(said: str) -> None:
+    """A line in capitals under the title that tells what happens on the stage names nobody."""
+    result = taken(f"THE BICYCLE\nKey: C\n{said}\nBISHOP:\n{_VERSE}VICARS:\nC  G\nding\n")
+    assert "writer" not in codes(result)
+    assert [one.name for one in parts_of(result.chart)] == ["BISHOP", "VICARS"]

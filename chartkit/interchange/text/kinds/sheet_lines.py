@@ -16,6 +16,7 @@ from chartkit.interchange.text.tokens import STRUCK, TIMED, Token
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.facts import facts_of
 from chartkit.interchange.text.vocabulary.section_names import is_known_name, section_key
+from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
 
 Row = tuple[Token, ...]
 _SECOND = 2
@@ -23,6 +24,10 @@ _ROMAN_NUMBER = re.compile(r"\s*(?P<roman>I{1,3}|IV|VI{0,3}|IX|X)[.)]\s+(?=[^\W\
 _ROMAN = ("", "I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X")
 LONGEST = 160
 """A longer line names no section and gives no order of them."""
+_SQUARED = re.compile(r"\s*\[\s*([^\[\]|]{2,30}?)\s*\](?=\s*\S)")
+_COUNTED_SQUARE = re.compile(
+    rf"\s*\[\s*([^\[\]|]{{2,30}}?)\s*\]\s*\(?(?:{ANY_TIMES})\)?(?:\W.*)?", re.IGNORECASE
+)
 _FEWEST_SQUARED = 3
 _FEWEST_APART = 2
 
@@ -102,7 +107,19 @@ class SheetLines:
             for at, one in enumerate(self.headings)
             if one is not None and self.names.is_known(one.name)
         ]
+        named += [
+            True
+            for line, one in zip(self.lines, self.headings, strict=True)
+            if one is None and (match := _SQUARED.match(line.text[:LONGEST])) is not None
+            if self.names.is_known(match[1])
+        ]
         return len(named) >= _FEWEST_SQUARED and all(named)
+
+    @cached_property
+    def counted_in_squares(self) -> frozenset[str]:
+        """What stands in square brackets before a count, in small letters ("[Drop] x2")."""
+        found = (_COUNTED_SQUARE.fullmatch(line.text[:LONGEST]) for line in self.lines)
+        return frozenset(match[1].casefold() for match in found if match is not None)
 
     @cached_property
     def later(self) -> dict[tuple[str, str], int]:

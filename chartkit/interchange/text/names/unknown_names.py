@@ -75,6 +75,11 @@ _LONGEST = 60
 _MOST_LINES = 2_000
 
 
+def is_also_a_name(text: str) -> bool:
+    """Whether words say what the band is to do, and name a section as well ("Drop")."""
+    return text.casefold() in _ALSO_DIRECTIONS
+
+
 def with_unknown_names(
     lines: Sequence[Line], are_rows: Sequence[bool], headings: Sequence[Heading | None]
 ) -> list[Heading | None]:

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from chartkit.interchange.text.kinds.line_kinds import SectionStart
 from chartkit.interchange.text.kinds.sheet_lines import LONGEST, SheetLines
+from chartkit.interchange.text.lines import text_at
 from chartkit.interchange.text.section_lines.names_again import NamesAbove, is_under_chords
 from chartkit.interchange.text.song_form.roadmap import label_end
 from chartkit.interchange.text.vocabulary.form_words import OVER_OR_LIKE
@@ -46,6 +47,24 @@ _COUNTED = re.compile(
 _COUNTED_FIRST = re.compile(r"(?P<number>\d{1,2})(?:[.ªº°]|st|nd|rd|th)?\s(?P<base>[^\W\d_].*)")
 _SUNG, _SAID = -1.5, 1.0
 """At these odds what stands behind a name is sung, or said (ours)."""
+
+
+def section_begun(sheet: SheetLines, above: NamesAbove, at: int, text: str) -> SectionStart | None:
+    """The section that a line begins by the name of one above; None for any other line."""
+    return (
+        equal_to_one_above(sheet, above, at, text)
+        or begun_as_above(sheet, above, at, text)
+        or told_under_name(sheet, above, at, text)
+    )
+
+
+def own_name_told(sheet: SheetLines, above: NamesAbove, at: int, text: str) -> SectionStart | None:
+    """A section above by a name that nobody else uses, and what is said of it, which names no
+    other one; None for any other line."""
+    begun = begun_as_above(sheet, above, at, text)
+    if begun is None or not begun.remarks or is_known_name(begun.name):
+        return None
+    return None if any(map(sheet.names.may_name, begun.remarks)) else begun
 
 
 def begun_as_above(sheet: SheetLines, above: NamesAbove, at: int, text: str) -> SectionStart | None:
@@ -98,6 +117,30 @@ def equal_to_one_above(
             remarks = (said.strip(" ,;:"),) if said.strip(" ,;:") else ()
             return SectionStart(match["name"], max(1, times), other, remarks, guessed=True)
     return None
+
+
+_NAME_AND_TOLD = re.compile(
+    r"(?P<name>[^\W\d_][\w’'-]{1,15}(?: [^\W\d_][\w’'-]{1,12}){0,2})\s*"
+    r"\((?P<said>[^()|]{3,60})\)\s*[.!]?"
+)
+
+
+def told_under_name(
+    sheet: SheetLines, above: NamesAbove, at: int, text: str
+) -> SectionStart | None:
+    """A section of any name that only a remark in parentheses tells of, between the name of one
+    that is asked for again and the next name ("Skank (drums + bass, Desmond toasts)"); None for any
+    other line."""
+    match = _NAME_AND_TOLD.fullmatch(text) if text.endswith(")") and len(text) <= LONGEST else None
+    if match is None or not sheet.is_closed or not above.look() or not above.known:
+        return None
+    over, last = text_at(sheet.lines, at + 1).strip(), above.known[-1].kind
+    ends = not over or any(over[:end].casefold() in above.typed for end in _ends_of_names(over))
+    asked = isinstance(last, SectionStart) and above.times[section_key(last.name)] > 1
+    said = match["said"].strip()
+    if not (ends and asked) or sounds_said(said) <= 0 or sheet.is_chords(said):
+        return None
+    return SectionStart(match["name"], 1, "", (said,), guessed=True)
 
 
 def _plain(said: str) -> str:

@@ -19,13 +19,10 @@ from chartkit.interchange.text.kinds.sheet_lines import (
 from chartkit.interchange.text.kinds.unnamed_lines import words_of
 from chartkit.interchange.text.lines import Line, without_pictures
 from chartkit.interchange.text.names.headings import Heading
-from chartkit.interchange.text.names.unknown_names import of_two_names
+from chartkit.interchange.text.names.unknown_names import is_also_a_name, of_two_names
 from chartkit.interchange.text.quick_looks import BeginsWithWord
 from chartkit.interchange.text.rows.inline_chords import are_sung_with_chords
-from chartkit.interchange.text.section_lines.begun_as_above import (
-    begun_as_above,
-    equal_to_one_above,
-)
+from chartkit.interchange.text.section_lines.begun_as_above import own_name_told, section_begun
 from chartkit.interchange.text.section_lines.form_lines import FormLines
 from chartkit.interchange.text.section_lines.named_parts import named_part, unsung_section
 from chartkit.interchange.text.section_lines.names_again import (
@@ -47,7 +44,6 @@ from chartkit.interchange.text.vocabulary.reference_lines import is_tablature
 from chartkit.interchange.text.vocabulary.references import says_whose, section_named_in
 from chartkit.interchange.text.vocabulary.section_names import (
     IN_KEY,
-    is_known_name,
     is_plainest_name,
     is_short_name,
     section_key,
@@ -106,8 +102,10 @@ class NamedLines:
         if (part := named_part(self.sheet, self.known, self.names, at)) is not None:
             self.names.add(part.name)
             return [KnownLine(line, part)]
-        if (heading is None or heading.rest_at is not None) and (told := self._told(at, plain)):
-            return told
+        if heading is None or heading.rest_at is not None:
+            told = own_name_told(self.sheet, self.above, at, plain.text.strip())
+            if told is not None:
+                return self._opened(line, told)
         if heading is not None:
             return self._by_heading(at, line, heading)
         if are_sung_with_chords(line, self.sheet.tokens):
@@ -116,24 +114,14 @@ class NamedLines:
             return [KnownLine(line, own)]
         if read := self._by_steps(at, line):
             return read
-        return self._begun(at, plain)
+        begun = section_begun(self.sheet, self.above, at, plain.text.strip())
+        return self._opened(line, begun)
 
-    def _told(self, at: int, line: Line) -> list[KnownLine]:
-        """A section above by a name that nobody else uses, and what is said of it, which names no
-        other one; nothing for any other line."""
-        begun = begun_as_above(self.sheet, self.above, at, line.text.strip())
-        if begun is None or not begun.remarks or is_known_name(begun.name):
-            return []
-        return [] if any(map(self.sheet.names.may_name, begun.remarks)) else self._begun(at, line)
-
-    def _begun(self, at: int, line: Line) -> list[KnownLine]:
-        """A section by the name of one above with which a line begins; nothing for others."""
-        text = line.text.strip()
-        begun = equal_to_one_above(self.sheet, self.above, at, text)
-        begun = begun or begun_as_above(self.sheet, self.above, at, text)
-        if begun is not None:
-            self.names.add(begun.name)
-        return [KnownLine(line, begun)] if begun is not None else []
+    def _opened(self, line: Line, start: SectionStart | None) -> list[KnownLine]:
+        """A line that a section starts with, whose name is kept; nothing where none does."""
+        if start is not None:
+            self.names.add(start.name)
+        return [KnownLine(line, start)] if start is not None else []
 
     def _by_heading(self, at: int, line: Line, heading: Heading) -> list[KnownLine]:
         """What a line is that begins with a heading: that section, or what the head says, or a
@@ -330,7 +318,10 @@ class NamedLines:
         inner = line.text.strip().removeprefix("[").removesuffix("]")
         squared = line.text.strip().startswith("[") and "]" not in inner
         squared = squared and not self.sheet.names.is_known(heading.name)
-        if squared and (self._is_said(inner) or inner in self.sheet.names.asides):
+        own = self.sheet.has_squared_names and self.sheet.is_row(at + 1)
+        own = own and (inner.casefold() in self.sheet.counted_in_squares or is_also_a_name(inner))
+        own = own or inner.casefold() in self.above.typed
+        if squared and not own and (self._is_said(inner) or inner in self.sheet.names.asides):
             yield KnownLine(line, Remark(inner))
             return
         if self._repeats_unnamed(at, line.text.strip(), heading):

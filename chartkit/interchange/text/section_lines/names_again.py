@@ -5,6 +5,7 @@ Source of the forms: common practice, no source.
 """
 
 import re
+from collections import Counter
 from collections.abc import Sequence
 
 from chartkit.interchange.text.kinds.line_kinds import KnownLine, SectionStart
@@ -42,12 +43,15 @@ class NamesAbove:
         self.short: set[str] = set()
         self.by_key: dict[tuple[str, str], str] = {}
         self.of_kind: dict[str, set[str]] = {}
+        self.times = Counter[tuple[str, str]]()
+        """How often a section of each meaning begins."""
         self.typed: dict[str, str] = {}
         """The names without what stands in parentheses behind them, by their small letters."""
 
     def look(self) -> bool:
         """Takes the names of new lines; whether there are any names."""
-        for one in self.known[max(0, self._looked_at - 2) :]:
+        begin = max(0, self._looked_at - 2)
+        for number, one in enumerate(self.known[begin:], begin):
             kind = one.kind
             if isinstance(kind, SectionStart):
                 key = section_key(kind.name)
@@ -58,6 +62,7 @@ class NamesAbove:
                 if len(bare) <= _LONGEST_SHORT:
                     self.short.add(bare)
                 self.by_key[key] = kind.name
+                self.times[key] += number >= self._looked_at
                 self.of_kind.setdefault(key[0], set()).add(kind.name)
         self._looked_at = len(self.known)
         return bool(self.by_text)

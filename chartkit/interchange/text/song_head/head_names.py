@@ -33,7 +33,7 @@ from chartkit.interchange.text.song_head.mixed_head_lines import (
     uncommented,
 )
 from chartkit.interchange.text.song_head.title_lines import take_title, without_title
-from chartkit.interchange.text.vocabulary.directions import is_direction
+from chartkit.interchange.text.vocabulary.directions import is_direction, is_of_the_stage
 from chartkit.interchange.text.vocabulary.facts import without_parentheses
 from chartkit.interchange.text.vocabulary.feel_words import feel_and_more, plain_feel
 from chartkit.interchange.text.vocabulary.writer_names import (
@@ -158,7 +158,7 @@ def _lacks_writer(sheet: Sheet) -> bool:
 def _is_likely_a_name(sheet: Sheet, text: str) -> bool:
     """Whether a line could be the writer's name: one in small letters only is none where the
     title has capitals, and whom a song is for did not write it."""
-    if FOR_SOMEBODY.match(text) or is_song_of_a_kind(text):
+    if FOR_SOMEBODY.match(text) or is_song_of_a_kind(text) or is_of_the_stage(text):
         return False
     title = sheet.top.get("title")
     cased = isinstance(title, str) and not title.islower()

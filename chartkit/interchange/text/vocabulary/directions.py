@@ -315,3 +315,17 @@ def is_talk(text: str) -> bool:
 def without_arrow(text: str) -> str:
     """The text of a direction without the arrow before it."""
     return _ARROW.sub("", text, count=1) if _ARROW.match(text) else text
+
+
+_OF_THE_STAGE = re.compile(
+    r"(?:enter|exit|exeunt|curtain|lights?|blackout|spotlight|auftritt|abgang|vorhang|licht|"
+    r"entrent?|sort(?:ent)?|rideau|noir|entran?|salen?|telón|oscuro|esc(?:e|ono)|sipario|buio|"
+    r"opkomst|doek|inträde|ridå|wchodzi|kurtyna)(?!\w)"
+)
+_MOST_WORDS_ON_STAGE = 8
+
+
+def is_of_the_stage(text: str) -> bool:
+    """Whether a line in capitals tells what happens on the stage ("ENTER BISHOP, BELL RINGS")."""
+    shouted = text.isupper() and 1 < len(text.split()) <= _MOST_WORDS_ON_STAGE
+    return shouted and _OF_THE_STAGE.match(text.casefold()) is not None
