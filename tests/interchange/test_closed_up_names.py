@@ -257,3 +257,14 @@ def test_what_happens_on_the_stage_is_no_writer(said: str) -> None:
     result = taken(f"THE BICYCLE\nKey: C\n{said}\nBISHOP:\n{_VERSE}VICARS:\nC  G\nding\n")
     assert "writer" not in codes(result)
     assert [one.name for one in parts_of(result.chart)] == ["BISHOP", "VICARS"]
+
+
+@each("words", ["Moon over me\nMoon over you", "Never so low\nNever so high"])
+def test_a_line_that_begins_as_the_one_above(words: str) -> None:
+    """A short line right above a row that begins with the same word as the sung line above it is
+    sung too."""
+    chorus = f"Chorus\nC   G\n{words}\nD  G\nLight over us all\n"
+    verse = "Verse\nG   D\nthe moon is up\nC   G\nthe night is long\n"
+    parts = parts_of(taken(f"Mill\n{verse}{chorus}").chart)
+    assert [one.name for one in parts] == ["Verse", "Chorus"]
+    assert parts[1].words == "".join(words.casefold().split()) + "lightoverusall"

@@ -125,10 +125,13 @@ class WeighedNames:
     def _is_sung(self, at: int, shape: NameShape) -> bool:
         """Whether words that are hardly said to anybody follow on a name, beside other words ("End
         of the road and home again")."""
+        text = self.lines[at].text
+        beside = self.lines[at - 1].text.strip() if at else ""
+        plain = shape.likeness not in KNOWN and not (shape.rest or shape.is_numbered)
+        if plain and _begin_alike(beside, text.strip()):
+            return True  # "Moon over me", "Moon over you"
         if shape.sign != "word" or not shape.rest:
             return False
-        text = self.lines[at].text
-        beside = at > 0 and self.lines[at - 1].text.strip()
         return bool(beside) and sounds_said(text) <= _SURELY_SUNG
 
     def _is_said(self, at: int, shape: NameShape) -> bool:
@@ -193,6 +196,13 @@ class WeighedNames:
                     "if it is one, type == before it in the chart",
                     line.place(),
                 )
+
+
+def _begin_alike(one: str, other: str) -> bool:
+    """Whether two lines of several words begin with the same one, as lines of a song do."""
+    first, second = one.casefold().split(), other.casefold().split()
+    several = min(len(first), len(second)) > 1
+    return several and first[0] == second[0] and first[0].isalpha()
 
 
 def _is_singer(shape: NameShape) -> bool:

@@ -207,7 +207,7 @@ def _is_asked_for(sheet: SheetLines, at: int, name: str, match: re.Match[str], s
     if sign:
         known = short or section_key(name)[0] in _KINDS_TOLD
         return sign in "([" or sounds_said(said) > (_SUNG if known else 0.0)
-    return sounds_said(said) > (_SUNG if short else _SAID)
+    return sounds_said(said) > (_SUNG if is_short_name(name) else _SAID)
 
 
 _KINDS_TOLD = frozenset({"verse", "chorus", "intro", "outro", "bridge", "pre-chorus", "solo"})
