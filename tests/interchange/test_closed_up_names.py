@@ -268,3 +268,23 @@ def test_a_line_that_begins_as_the_one_above(words: str) -> None:
     parts = parts_of(taken(f"Mill\n{verse}{chorus}").chart)
     assert [one.name for one in parts] == ["Verse", "Chorus"]
     assert parts[1].words == "".join(words.casefold().split()) + "lightoverusall"
+
+
+@each(
+    "given",
+    [
+        "Am G throughout, verse and chorus",
+        "Verses and choruses: Am G",
+        "Am G for verse and chorus",
+        "Verse & Chorus: Am G",
+        "Strophen und Refrain: Am G",
+    ],
+)
+def test_the_only_chords_for_the_sections_that_a_line_lists(given: str) -> None:
+    """The only chords of a sheet are those of the sections that their line lists, and of no
+    other one."""
+    verse = "Verse\nLizard on the wall\nlizard sleeping long\n"
+    text = f"Mill\n{given}\n\n{verse}Chorus\nLazy lizard\nDUB - bass and delay only\n{verse}"
+    parts = parts_of(taken(text).chart)
+    assert [one.name for one in parts] == ["Verse", "Chorus", "DUB", "Verse"]
+    assert [bool(one.music) for one in parts] == [True, True, False, True]

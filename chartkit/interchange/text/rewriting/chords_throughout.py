@@ -16,6 +16,7 @@ from chartkit.interchange.text.head_words.head_labels import title_label
 from chartkit.interchange.text.lines import Line, is_empty
 from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.rows.chord_a_line import each_line_said_at, says_of_each_line
+from chartkit.interchange.text.rows.given_chords import kinds_given
 from chartkit.interchange.text.tokens import WORDS_TOO, IsChords
 from chartkit.interchange.text.vocabulary.bar_words import BARS
 from chartkit.interchange.text.vocabulary.directions import says_throughout
@@ -116,6 +117,7 @@ def with_only_chords_above(
 _SIGNS = ' ,;.:()[]|–—-→>/=*"“”'
 _LOOPS = frozenset({"loop", "vamp", "riff", "groove"})
 """Names of what is played over and over, which may be the whole song."""
+_FOR = re.compile(r"(?:for|in|für|pour|para|per|voor|för|til|dla)\s+", re.IGNORECASE)
 _FEW_WORDS = 6
 _FIGURE = re.compile(r"\d")
 
@@ -151,7 +153,9 @@ def _only_chords(lines: Sequence[Line], is_chords: IsChords) -> _OnlyChords | No
     before, behind = text[: run[0]].strip(_SIGNS), text[run[1] :].strip(_SIGNS)
     if at < named[0] and not before and not behind:
         return None  # a plain row above all names, which is read as it stands
-    if song_end(text, is_chords) is not None or _names_a_section(before):
+    if song_end(text, is_chords) is not None:
+        return None
+    if _names_a_section(before) and not _listed_in(before):
         return None
     return _OnlyChords(at, ", ".join(filter(None, (before, behind))), text[slice(*run)], named[0])
 
@@ -214,19 +218,28 @@ def _names_a_section(before: str) -> bool:
     return named and section_key(words[0].strip(_SIGNS))[0] not in _LOOPS
 
 
+def _listed_in(said: str) -> str:
+    """The several sections that a clause of what is said lists, for which the chords are ("Am G
+    throughout, verse and chorus"); empty where none does."""
+    clauses = (_FOR.sub("", one.strip(_SIGNS)) for one in _APART.split(said))
+    return next((one for one in clauses if one and len(kinds_given(one)) > 1), "")
+
+
 def _with_chords_above(lines: Sequence[Line], only: _OnlyChords, findings: Findings) -> list[Line]:
     """The lines with the only chords as a row right above the first name of a section.  A few words
     beside them that give no figure are in the finding; more words stand as a line of their own."""
-    line = lines[only.at]
+    line, listed = lines[only.at], _listed_in(only.said)
     findings.guess(
         "chords-throughout",
-        f'"{one_line(line.text)}" has the only chords of the sheet, taken for all sections',
+        f'"{one_line(line.text)}" has the only chords of the sheet, taken for '
+        + (f'"{listed}"' if listed else "all sections"),
         line.place(),
     )
     few = len(only.said.split()) <= _FEW_WORDS and _FIGURE.search(only.said) is None
     said = says_throughout(only.said) if few else None
     throughout = f" ({said[0].strip()})" if said is not None else ""
-    texts = (*([] if few else [only.said]), f"{only.row}{throughout}", "")
+    above = [*([] if few else [only.said]), *([f"== {listed}"] if listed else [])]
+    texts = (*above, f"{only.row}{throughout}", "")
     rest = [*lines[: only.at], *lines[only.at + 1 :]]
     first = only.first - (only.at < only.first)
     written = [replace(line, text=text, columns=None) for text in texts]
