@@ -317,3 +317,44 @@ def test_a_key_behind_a_title(head: str) -> None:
     result = taken(f"{head}\n\nVerse\nC     G\nmoth on the pane\n")
     assert (result.chart.text("title"), result.chart.text("key")) == ("Mill Pond", "C major")
     assert len(parts_of(result.chart)) == 1
+
+
+@each(
+    ("line", "names"),
+    [
+        ("Solo guitar (Em D C B7) x4\nChorus, very soft", ["Solo", "Chorus"]),
+        ("Dance break (G D D G) x2", ["Dance break"]),
+        ("Whistel solo", ["Whistel solo"]),
+        ("Chorus\nHumming, same chords as verse\nChorus, softer", ["Chorus", "Humming", "Chorus"]),
+        ("Chorus, dub it out", ["Chorus"]),
+    ],
+)
+def test_sections_one_after_another(line: str, names: list[str]) -> None:
+    """Lines below each other each ask for their section, whatever stands behind the names."""
+    parts = _behind(line)
+    assert [part.name for part in parts] == names
+    assert not any(part.words for part in parts if part.name != "Chorus")
+
+
+def test_letters_asked_for_below_other_sections() -> None:
+    """A letter below a solo is the part, no chord, and may have a count and a remark."""
+    sheet = "Mill\n\nA\n| Em | Am |\n\nB\n| G | D |\n\nA again\nSolo 16 bars pno\nB\nA, rit.\n"
+    names = [part.name for part in parts_of(taken(sheet).chart)]
+    assert names == ["A", "B", "A", "Solo", "B", "A"]
+
+
+def test_the_only_line_apart_that_is_no_known_name() -> None:
+    """A word alone over chords is a name where every other line that stands apart is one."""
+    sheet = (
+        "Mill\n\nV1\nG   C\nunder the mill\n\nB-sec\nBm   D\nhandle it\n\nCho.\nC   G\nround\n"
+        "\nV2\nover the hill\n\nB-sec same\nCho. 2x\n"
+    )
+    names = [part.name for part in parts_of(taken(sheet).chart)]
+    assert names == ["V1", "B-sec", "Cho.", "V2", "B-sec", "Cho."]
+
+
+@each("title", ["EVENING AT THE WELL", "Evening at the Well"])
+def test_a_title_that_could_greet(title: str) -> None:
+    """What could be a greeting is the title where settings stand behind it, also after a gap."""
+    chart = taken(f"{title}  - key C\n\nVerse\nC     G\nmoth on the pane\n").chart
+    assert (chart.text("title"), chart.text("key")) == (title, "C major")

@@ -206,7 +206,7 @@ def could_be_title(text: str) -> bool:
     talk = is_talk(first if len(first.split()) <= _MOST_WORDS_OF_A_NAME else text)
     talk = talk and not _has_capitals_throughout(text)
     other = (
-        (is_greeting(text) and not _is_shouted(text))
+        (is_greeting(text) and not (_is_shouted(text) or _has_settings_behind(text)))
         or talk
         or bool(writer_of(text) or plain_feel(text))
     )

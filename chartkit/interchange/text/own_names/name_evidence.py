@@ -150,16 +150,16 @@ class NameEvidence:
         if many >= _FEWEST:
             share = 3 * self._habits[f"letters:{shape.letters}"] // many
             yield from (f"letters,share:{share}", f"like:{like},letters,share:{share}")
-        if len(self._tops) > _FEWEST:
-            share = 4 * self._tops_known // len(self._tops)
-            where = "top" if at in self._tops else "in"
+        if len(self.tops) > _FEWEST:
+            share = 4 * self._tops_known // len(self.tops)
+            where = "top" if at in self.tops else "in"
             yield from (f"tops,share:{share}", f"tops,share:{share},like:{like},{where}")
         if shape.rest and self._habits[f"sign:{shape.sign}"] >= _FEWEST:
             yield "sign,habit"
 
     def _by_names(self, at: int, shape: NameShape) -> Iterator[str]:
         """The line by its name, here and elsewhere in the sheet."""
-        like, bare, top = shape.likeness, shape.bare, at in self._tops
+        like, bare, top = shape.likeness, shape.bare, at in self.tops
         words = min(4, len(shape.name.split()))
         yield from (f"words:{words}", f"words:{words},like:{like}")
         if top and self._bares[bare] >= _FEWEST:
@@ -295,14 +295,14 @@ class NameEvidence:
         return frozenset(section_key(one.name)[0] for one in self._known)
 
     @cached_property
-    def _tops(self) -> frozenset[int]:
+    def tops(self) -> frozenset[int]:
         """The lines of the song that stand apart, with nothing right above."""
         filled = (at for at, text in enumerate(self.texts) if text and at >= self._begun)
         return frozenset(at for at in filled if self._empty(at - 1))
 
     @cached_property
     def _named_tops(self) -> list[tuple[int, NameShape]]:
-        tops = ((at, self.shapes[at]) for at in sorted(self._tops))
+        tops = ((at, self.shapes[at]) for at in sorted(self.tops))
         return [(at, shape) for at, shape in tops if shape is not None]
 
     @cached_property

@@ -55,6 +55,8 @@ _SURELY_SUNG = -1.0
 """At these odds the words of a line are those of a song (ours)."""
 _SURELY_SAID = 1.0
 """At these odds they are said to the players (ours)."""
+_FEWEST_TOPS, _MOST_WORDS_OF_A_NAME = 3, 2
+"""Of more lines that stand apart than these one more may be a name of so many words (ours)."""
 _FEWEST_SINGERS = 2
 """So many singers named alone on lines of a sheet are no sections (ours)."""
 _BRACKETS = "()[]{}<>\"'"
@@ -111,6 +113,23 @@ class WeighedNames:
             elif odds >= _DOUBTED and not self._is_sentence(shape):
                 self.doubted.append(at)
         self._without_lone_chords()
+        self._take_the_only_other(evidence, known)
+
+    def _take_the_only_other(self, evidence: NameEvidence, known: Sequence[KnownLine]) -> None:
+        """Takes a doubted line of a word or two over chords as a name where every other line that
+        stands apart in the song starts a section ("B-sec" among "V1", "Cho." and "V2")."""
+        starts = {one.line.number for one in known if isinstance(one.kind, SectionStart)}
+        others = [at for at in sorted(evidence.tops) if self.lines[at].number not in starts]
+        at = others[0] if others else -1
+        shape = evidence.shapes[at] if at in self.doubted else None
+        if shape is None or len(evidence.tops) <= _FEWEST_TOPS or shape.rest:
+            return
+        if not all(self.lines[i].text.strip().startswith(shape.name) for i in others):
+            return
+        below = at + 1 < len(self.lines) and evidence.rows[at + 1]
+        if below and len(shape.name.split()) <= _MOST_WORDS_OF_A_NAME:
+            self.found[at] = shape
+            self.doubted.remove(at)
 
     def _is_title(self, at: int) -> bool:
         """Whether a line is the only one above the song that could be its title: a label or a

@@ -83,6 +83,9 @@ def _with_bare_title(lines: list[Line]) -> list[Line]:
     return [*lines[:at], replace(lines[at], text=title["title"], columns=None), *lines[at + 1 :]]
 
 
+_FAR_BEFORE_DASH = re.compile(r"(?P<title>\S.*?\S)\s{2,}[-–—]\s+(?P<said>\S.*)")
+
+
 def _plain(line: Line) -> Line:
     text = line.text
     if not text or len(text) > _LONGEST:
@@ -93,6 +96,9 @@ def _plain(line: Line) -> Line:
         return replace(line, text=f"feel: {feel['value'].strip()}", columns=None)
     if (played := _CAPO_AND_SHAPES.fullmatch(text)) is not None:
         return replace(line, text=f"{played['capo']}, {played['play']}", columns=None)
+    far = _FAR_BEFORE_DASH.fullmatch(text) if "  " in text else None
+    if far is not None and facts_of(far["said"]):  # "EVENING AT THE WELL  - key F"
+        return replace(line, text=f"{far['title']} - {far['said']}", columns=None)
     if first := _first_of_keys(text):
         return replace(line, text=first, columns=None)
     if named := _named_plainly(text):

@@ -17,12 +17,14 @@ from chartkit.interchange.text.song_form.roadmap import label_end
 from chartkit.interchange.text.vocabulary.directions import count_words
 from chartkit.interchange.text.vocabulary.ends_on import ENDS_ON
 from chartkit.interchange.text.vocabulary.order_words import CLAUSES_APART
+from chartkit.interchange.text.vocabulary.part_words import part_named
 from chartkit.interchange.text.vocabulary.times_played import ONCE_MORE
 
 _LONGEST_ROW = 400
 _ALONE = re.compile(
     r"\s*+(?-i:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H][1-4]?))(?P<end>\s?:|\.?)\s*+"
-    r"(?:(?P<said>\(?[x×]\s?\d{1,2}\)?|\(?\d{1,2}\s?[x×]\)?|\([^\W\d][^()|]{2,40}\))\s*|"
+    r"(?:(?P<said>\(?[x×]\s?\d{1,2}\)?|\(?\d{1,2}\s?[x×]\)?|\([^\W\d][^()|]{2,40}\)|"
+    r"(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\s*[,;–-]\s*(?-i:[a-zà-ÿ])[^()|]{2,40})\s*|"
     r"(?:=|same as|like)\s*(?P<like>[A-H]\d?)\s*|"
     rf"[(,–-]?\s*(?P<again>{ONCE_MORE})\)?[.!]?\s*)?",
     re.IGNORECASE,
@@ -119,7 +121,11 @@ def _said_behind(line: Line) -> str:
     match = _ALONE.fullmatch(line.text)
     if match is not None and match["like"]:
         return f" (same as {match['like']})"
-    return f" {match['said']}" if match is not None and match["said"] else ""
+    if match is None or not match["said"]:
+        return ""
+    count, comma, more = match["said"].partition(",")
+    counted = comma and not count.startswith("(")  # "A 2x, second time with whammy"
+    return f" {count.strip()} ({more.strip()})" if counted else f" {match['said']}"
 
 
 def _letters(lines: Sequence[Line]) -> Iterator[tuple[int, tuple[str, str]]]:
@@ -153,5 +159,7 @@ def _is_again(at: int, letters: dict[int, tuple[str, str]], lines: Sequence[Line
         below is None
         or below > at + 1
         or below in letters
+        or _ASKED_AGAIN.fullmatch(lines[below].text[:_LONGEST_LETTER]) is not None
         or heading_of(lines[below].text.strip()) is not None
+        or part_named(lines[below].text.strip()) is not None
     )

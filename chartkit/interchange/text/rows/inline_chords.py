@@ -10,6 +10,7 @@ from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO, Token
+from chartkit.interchange.text.vocabulary.part_words import part_named
 from chartkit.interchange.text.vocabulary.section_names import full_name_at, is_known_name
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
 from chartkit.interchange.wording import counted
@@ -123,7 +124,9 @@ _ROW_BEHIND_NAME = re.compile(
 
 def _may_have_row(text: str) -> bool:
     """Whether a row in brackets may stand behind a name: a quick look."""
-    return len(text) <= _LONGEST and ("[" in text or ": (" in text or ":(" in text)
+    if len(text) > _LONGEST or not ("[" in text or "(" in text):
+        return False
+    return "[" in text or ": (" in text or ":(" in text or part_named(text.strip()) is not None
 
 
 def _with_row_behind_name(line: Line, tokens: TokenReader) -> Line:
@@ -137,8 +140,11 @@ def _with_row_behind_name(line: Line, tokens: TokenReader) -> Line:
     before = match["before"]
     indent = len(before) - len(before.lstrip())
     first = before.split()[0].strip(":")
-    if full_name_at(before, indent) == indent and not is_known_name(first):
+    part = part_named(text.strip()) is not None  # "Dance break (G D D G) x2"
+    if full_name_at(before, indent) == indent and not is_known_name(first) and not part:
         return line
+    if part and not before.rstrip().endswith(":"):
+        before = f"{before.rstrip()}:"
     if before.rstrip().endswith(":"):
         return replace(line, text=f"{before} {match['row']} {match['behind']}")
     return replace(line, text=f"{before}({match['row']}){match['behind']}")

@@ -21,6 +21,7 @@ from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.names.section_keys import names_a_key
 from chartkit.interchange.text.song_form.ending_rows import ending_row
 from chartkit.interchange.text.song_form.form import steps_of
+from chartkit.interchange.text.song_form.roadmap import label_end
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.tokens import WORDS_TOO
 from chartkit.interchange.text.vocabulary.directions import is_direction
@@ -70,7 +71,7 @@ class FormLines:
         if _MAY_BEGIN_FORM.match(text) is None:
             return ()
         steps = steps_of(text, self.sheet.is_chords, sure, self.names)
-        under = at > 0 and self.sheet.rows[at - 1] is not None
+        under = self._is_under_row(at)
         sure_sign = _COUNTS.search(text) or any(
             one.row or one.like or one.times > 1 for one in steps
         )
@@ -96,6 +97,13 @@ class FormLines:
         above = any(row is not None for row in self.sheet.rows[:at])
         named = below > at + 1 and self.sheet.headings[below] is not None
         return named and not above and len(text) <= LONGEST
+
+    def _is_under_row(self, at: int) -> bool:
+        """Whether a line stands right under a row of chords that no words begin, or under an order
+        of letters: what a name begins ("Solo guitar (Em D C B7) x4") has no words below it."""
+        row = self.sheet.rows[at - 1] if at > 0 else None
+        ordered = row is not None and label_end(self.sheet.lines[at - 1].text) > 0
+        return row is not None and (ordered or row[0].kind != "word")
 
     def _asks_for_one_above(self, at: int, text: str) -> bool:
         """Whether a text begins with the name of a section above, as it is typed there, and "again"
@@ -171,7 +179,9 @@ class FormLines:
         played = len(first.row.split()) >= _FEWEST_OF_ITS_OWN
         said_of = first.remarks and not (first.like or played or first.times > 1)
         over_chords = self.sheet.is_row(at + 1) and names_a_key(line.text)
-        said_of = said_of and not (over_chords or self.sheet.stands_over_chords(at))
+        over_row = self.sheet.is_row(at + 1) and not self.sheet.is_row(at - 1)
+        over_row = over_row and "  " in line.text.strip()  # "2nd Chorus  Slowly"
+        said_of = said_of and not (over_chords or over_row or self.sheet.stands_over_chords(at))
         if said_of and len(steps) == 1 and which_time(line.text.strip(" ([])")):
             yield KnownLine(line, Remark(line.text.strip(" ()[]")))
             return

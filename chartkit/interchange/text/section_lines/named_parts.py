@@ -22,6 +22,7 @@ _MOST_LOOKED_AT = 400
 _UNSUNG = frozenset({"solo", "interlude", "instrumental"})
 """Kinds of sections that only the band plays."""
 _PARTED = re.compile(r"\s*(?:[,;(:]|[-–—]\s)\s*(?=\S)")
+_IN_PARENTHESES = re.compile(r"\s*[(\[]([^()\[\]]+)[)\]]")
 _MOST_WORDS, _MOST_WORDS_BARE = 6, 2
 
 
@@ -39,6 +40,9 @@ def named_part(
     name = match["name"] + (match["number"] or "")
     if is_known_name(name) or sheet.is_chords(name) or sheet.names.is_full(name):
         return None
+    row = _IN_PARENTHESES.match(match["more"])
+    if row is not None and sheet.is_chords(row[1]):
+        return None  # its own chords
     said = match["more"].strip(_SIGNS)
     said += ")" * (said.count("(") - said.count(")"))
     times, said = (times_of(said), "") if times_of(said) else count_among(said)

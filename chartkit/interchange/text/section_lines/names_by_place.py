@@ -232,7 +232,8 @@ class NamesByPlace(NamesByReference):
         end = self.sheet.names.end_at(text)
         name, said = text[:end].strip(), text[end:].strip(" ,;:.–—-")
         few = 0 < len(said.split()) <= _MOST_WORDS_OVER_CHORDS
-        if not end or not few or not self.sheet.stands_over_chords(at):
+        far = text[end : end + 2] == "  " and self.sheet.is_row(at + 1)  # "2nd Chorus  Slowly"
+        if not end or not few or not (far or self.sheet.stands_over_chords(at)):
             return None
         if len(said.split()) > _MOST_WORDS_SAID_OF_A_NAME and not _PARTED.match(text, end):
             return None

@@ -18,7 +18,12 @@ from chartkit.interchange.text.kinds.sheet_lines import (
 from chartkit.interchange.text.quick_looks import BeginsWithWord, words_in
 from chartkit.interchange.text.song_form.steps import KnownNames
 from chartkit.interchange.text.vocabulary.facts import names_a_fact
-from chartkit.interchange.text.vocabulary.form_words import AS_BEFORE, OVER_OR_LIKE, section_meant
+from chartkit.interchange.text.vocabulary.form_words import (
+    AS_BEFORE,
+    OVER_OR_LIKE,
+    WORDS_FOR_CHORDS,
+    section_meant,
+)
 from chartkit.interchange.text.vocabulary.reference_lines import is_about_the_song
 from chartkit.interchange.text.vocabulary.references import (
     name_and_other,
@@ -52,9 +57,10 @@ _EQUAL = re.compile(
 )
 _NAME_AND_LIKE = re.compile(
     r"(?P<name>[^\W\d_][^\W\d_]*(?:[ -][^\W\d_]+){0,2})\s*(?:[(\[](?P<said>[^()\[\]]{4,60})[)\]]|"
-    r"(?:\s*[:=–—]\s*|\s+-+\s+)(?P<behind>.{4,60}))[.]?"
+    rf"(?:\s*[:=–—]\s*|\s+-+\s+|,\s+(?=(?:[^\W\d_]+\s)?(?:{WORDS_FOR_CHORDS})\b))"
+    r"(?P<behind>.{4,60}))[.]?"
 )
-_BEHIND_A_NAME = frozenset("([:=–—-")
+_BEHIND_A_NAME = frozenset("([:=–—,-")
 """One of these stands wherever ``_NAME_AND_LIKE`` fits."""
 _FOR_ANOTHER = BeginsWithWord(
     r"(?:play|use|take|do)\s+(?:the\s+)?(?P<other>[^\W\d_][^,.]{1,16}?)\s+(?:chords|changes)\s+"

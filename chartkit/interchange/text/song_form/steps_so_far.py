@@ -55,6 +55,8 @@ _FILLED_IN = frozenset(
 """What one player adds to a section, behind who it is ("drums fill")."""
 _FEWEST_LETTERS = 2
 """In a sheet with so many sections called by letters a letter may stand for one."""
+_BEHIND_A_VERB = frozenset(["it", "them", "that", "this", "us", "everything", "all"])
+"""Words behind what is a verb there, and no name of a section."""
 _PLACES = frozenset({"intro", "outro", "end", "coda", "interlude"})
 """Kinds of sections whose names say where in a song they stand."""
 _NO_SECTIONS = frozenset({"riff", "vamp", "lick", "groove"})
@@ -192,6 +194,9 @@ class StepsSoFar:
         plays = section_key(name)[0] == "kazoo" and "kazoo" not in self.known.kinds
         if plays and not (times_of(rest) or self.chords_behind(rest)):
             return False  # who plays
+        known = section_key(name)[0] in self.known.kinds
+        if not known and rest.split(" ")[0].casefold() in _BEHIND_A_VERB:
+            return False  # "Ch, dub it out"
         if section_key(name)[0] == "trading" and section_key(self.steps[-1].name)[0] == "solo":
             return False  # "Solos: tenor, then trade fours"
         if name.casefold() in _ALONE and rest.partition(" ")[0].casefold() in _VOICES:

@@ -121,6 +121,12 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine], below: Sequence[KnownLin
 
 _SENTENCE = re.compile(r"[^\W\d_]{2}[.!?:]+\s+[^\W\d_]")
 """A sentence, or an address, with more behind it."""
+_OF_A_SHEET = re.compile(
+    r"(?:[^\W\d_]+\s+){0,3}(?:sheet|song|no|nr|number|page|blatt|lied|feuille|chanson|hoja|canción|"
+    r"foglio|folha|blad|ark|strona)\.?\s*#?\d{1,3}",
+    re.IGNORECASE,
+)
+"""The number of a sheet in a collection ("Campfire sheet 12")."""
 _FEWEST_SAID, _MAY_BE_SAID = 4, -0.5
 """So many words in small letters above a title with settings are said to the reader, if they sound
 so to these odds (ours)."""
@@ -134,8 +140,9 @@ def _titles_among(texts: Sequence[str]) -> list[int]:
     if len(titles) < 2:
         return titles
     first, second = (texts[at] for at in titles[:2])
-    sentence = _SENTENCE.search(first) is not None and not first.isupper()
-    if sentence and second.isupper() and not head_phrases(first).facts:
+    sentence = _SENTENCE.search(first) or _OF_A_SHEET.fullmatch(first)
+    said_first = sentence is not None and not first.isupper()
+    if said_first and second.isupper() and not head_phrases(first).facts:
         return titles[1:]  # a sentence to the band over a title in capitals
     said = first.islower() and len(first.split()) >= _FEWEST_SAID
     if not said or head_phrases(first).facts or sounds_said(first) < _MAY_BE_SAID:

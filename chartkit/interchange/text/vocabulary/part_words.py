@@ -12,7 +12,7 @@ from chartkit.interchange.text.vocabulary.bar_words import BARS
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
 
 _PART = (
-    r"(?:bit|section|part|break|breakdown|break-down|passage|stukje|stuk|gedeelte|parti|"
+    r"(?:bit|solo|section|part|break|breakdown|break-down|passage|stukje|stuk|gedeelte|parti|"
     r"stykke|stycke|teil)"
 )
 _IN_ONE_WORD = r"(?:teil|deel|stuk|stück|gedeelte|parti|partiet|stykke|stycke|delen|del)"
