@@ -145,6 +145,7 @@ def test_kisses_at_the_end(line: str) -> None:
         ("Lead:", "Choir:", "Choir: until Rev. Tibbs lifts his hand", "until Rev. Tibbs lifts"),
         ("Vorsänger:", "Gemeinde:", "Gemeinde: nochmal, mit Orgel", "mit Orgel"),
         ("Pastor:", "Rebaño:", "Rebaño x3, palmas", "palmas"),
+        ("Aunt May", "Uncle Joe", "Uncle Joe again, slower", "slower"),
         ("Prêtre", "Foule", "Foule encore une fois, sans cloches", "sans cloches"),
     ],
 )

@@ -43,8 +43,8 @@ _AGAIN = re.compile(
 _JOINED = re.compile(r"\s*[&+]\s*|\s(?:and|und|et|y|e|en|och|og|i)\s")
 """What stands between the names of two who sing together."""
 _FEWEST = 2
-_SUNG = -1.5
-"""At these odds a line is rather sung (ours)."""
+_SUNG, _TITLED = -1.5, 3
+"""At these odds a line is rather sung, at so many times these if all words have capitals (ours)."""
 
 
 def with_names_over_rows(
@@ -116,7 +116,10 @@ class _Sheet:
             return None
         said = is_direction(match["name"]) or is_term(match["name"])
         said = said or AGAIN_FIRST.match(match["name"]) is not None or times_of(match["name"]) > 0
-        return None if said or sounds_said(match["name"]) <= _SUNG else match
+        words = match["name"].split()
+        title = len(words) > 1 and all(word[0].isupper() for word in words)  # "Aunt May"
+        sung = sounds_said(match["name"]) <= _SUNG * (_TITLED if title else 1)
+        return None if said or sung else match
 
     def _is_under_name(self, at: int) -> bool:
         """Whether a known name stands alone right above a line, which says who sings there, as
