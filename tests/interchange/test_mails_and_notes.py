@@ -110,6 +110,8 @@ def test_small_letters_among_capitals(
         ("Salut,\n\nCHAPEAU (Do)\n", "CHAPEAU", "C"),
         ("ok final FINAL version\n\nhoney trap\nC, 120 bpm\n", "honey trap", "C"),
         ("Hi,\n\nwe'll call it Long Way Down for now, in C at 90.\n", "Long Way Down", "C"),
+        ("All,\nvery short notice, so no jokes.\nJ\n\nOur Lamp\nKey C\n", "Our Lamp", "C"),
+        ("Hi both,\nthis is the one with the hat.\n- B x\n\nThe Hat\nKey C\n", "The Hat", "C"),
         (
             "Evening Al,\n\nthat reel. I call it Al's Broom until I know better. C major.\n",
             "Al's Broom",

@@ -3,7 +3,7 @@
 import re
 from collections import Counter
 from collections.abc import Sequence
-from itertools import pairwise
+from itertools import pairwise, takewhile
 
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.raw_text.decode import Numbered
@@ -27,6 +27,7 @@ _SAID_BY = re.compile(
 )
 _SIGNATURE = re.compile(r"\s*-- ?")
 """RFC 3676, 4.3: two dashes and a blank begin a signature; many programs drop the blank."""
+_INITIAL = re.compile(r"\s*[-–—]?\s*[A-Z]\.?(?:\s+x{1,3})?\s*")
 _MOST_IN_SIGNATURE = 8
 _LONGEST = 160
 
@@ -35,6 +36,7 @@ def without_mail_text(lines: Numbered, findings: Findings, of_a_mail: bool = Fal
     """The lines with those of a mail's head emptied, but for the subject, and without a
     sign-off and a signature at the end; what is left out is reported."""
     lines = _without_last_quote(lines, findings)
+    lines = _without_initial(lines, findings)
     gone = _heads(lines) | {i for i, (_, line) in enumerate(lines) if _is_said_by(line)}
     kept = [(n, "" if i in gone else line) for i, (n, line) in enumerate(lines)]
     if gone:
@@ -60,6 +62,25 @@ def _without_last_quote(lines: Numbered, findings: Findings) -> Numbered:
     said = " / ".join(one_line(lines[i][1]) for i in filled[first:])
     findings.leave_out("quoted-mail", f'an older email below: "{said}"', f"{lines[at][0]}:1")
     return lines[: at + 1]
+
+
+def _without_initial(lines: Numbered, findings: Findings) -> Numbered:
+    """The lines with a single letter emptied that signs what a greeting above the song begins;
+    the letter would otherwise be taken for a chord or for a section's name."""
+    filled = [i for i, (_, line) in enumerate(lines) if line.strip()]
+    first = filled[0] if filled else 0
+    above = list(takewhile(lambda i: lines[i][1].strip(), range(first, len(lines))))
+    texts = [lines[i][1] for i in above]
+    if not 2 < len(texts) <= _MOST_IN_SIGNATURE or not _INITIAL.fullmatch(texts[-1]):
+        return lines
+    of_a_song = any(is_of_a_song(text[:_LONGEST]) for text in texts[:-1])
+    if of_a_song or not is_greeting(texts[0].strip()):
+        return lines
+    number = lines[above[-1]][0]
+    findings.leave_out(
+        "signature", f'the signature of a letter: "{one_line(texts[-1])}"', f"{number}:1"
+    )
+    return [(n, "" if i == above[-1] else line) for i, (n, line) in enumerate(lines)]
 
 
 def _heads(lines: Numbered) -> set[int]:

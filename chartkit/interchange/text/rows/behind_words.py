@@ -1,7 +1,7 @@
 """What stands behind the words of a line: chords, or how often the line is sung."""
 
 import re
-from collections.abc import Container
+from collections.abc import Collection, Container
 from dataclasses import replace
 
 from chartkit.interchange.text.lines import Line, line_of
@@ -25,19 +25,21 @@ _MOST_BEHIND = 8
 
 
 def without_tail(
-    line: Line, tokens_of: TokenReader, row_end: int = 0, columns: Container[int] = ()
+    line: Line, tokens_of: TokenReader, row_end: int = 0, columns: Collection[int] = ()
 ) -> tuple[Line, list[Token]]:
     """A line of words without what stands behind them, and that: chords, in parentheses or
     after a gap, or how often the line is sung.
 
-    ``row_end`` is the column in which the row of chords above ends: what stands under it and
-    has no parentheses is words.
+    ``row_end`` is the column in which the row of chords above ends, ``columns`` those in which the
+    chords of a row with bar lines stand: what stands under such a row and has no parentheses is
+    words.
     """
     ends = line.text[-1:]
     counted = ends in _ENDS_TIMES or ends.isdecimal()
     times = _TIMES.search(line.text, max(0, len(line.text) - _LONGEST_TIMES)) if counted else None
     if (
         times is not None
+        and (not columns or line.column(times.start(1)) >= row_end or times[1].startswith("("))
         and line.text.strip() != times[1]
         and line.column(times.start(1)) not in columns
     ):

@@ -160,7 +160,9 @@ _GREETING = re.compile(
     r"hej|hei|hoi|beste|cześć|olá|oi|yo|evening|afternoon|greetings|folks|gents|ladies|guys|lads|"
     r"gang|team|friends|brothers|sisters|everyone|howdy)"
     r"(?:[\s,]+(?!.*\b(?:is|was|are)\b|[^,:!.]*\b(?:has|have|of|on|in|after|before|by|with|over|under)\b)"
-    r"[^\W\d_][\w’']*){0,3}\s*(?:[,!:.–—-].*|there|all)?",
+    r"[^\W\d_][\w’']*){0,3}\s*(?:[,!:.–—-].*|there|all)?|"
+    r"(?:all|everybody|band|chaps|peeps|people|y['’]all|you all|musicians|players|choir|deps|alle|"
+    r"ihr lieben|leute|tous|todos|tutti|allen|alla|wszyscy)\s*[,:]",
     re.IGNORECASE,
 )
 _DOUBTFUL = re.compile(
