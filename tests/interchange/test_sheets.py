@@ -282,6 +282,11 @@ _CUES_BETWEEN = chart_of('== A\nN.C.\n"half time"\nN.C.\n"half time"\nN.C.\n')
 _WORD_LIKE_TIMES = chart_of("== Verse 1\n| C / / / | D |\n: low | low | x2 |\n")
 
 
+_A_LINE_WITHOUT_WORDS = chart_of(
+    "== Verse 1\n| C | D |\n: low | on |\n\n== Verse 2\n| F | G |\n1: | | |\n"
+)
+
+
 _WORDS_OF_SIGNS = chart_of("== Verse 1\n| C |\n: \\\\ | \\|- |\n")
 
 
@@ -299,6 +304,7 @@ _A_SYLLABLE_HELD_BEHIND_A_STROKE = chart_of(
 @given(charts(rhythm=True))
 @example(_A_NUMBER_AMONG_WORDS)
 @example(_A_SYLLABLE_HELD_BEHIND_A_STROKE)
+@example(_A_LINE_WITHOUT_WORDS)
 @example(_WORDS_OF_SIGNS)
 @example(_WORD_LIKE_TIMES)
 @example(_EMPTY_SECTION)

@@ -154,7 +154,8 @@ class _Grid:
 
 
 def _system(system: ArrangedSystem, chord_lines: int) -> list[str]:
-    verses = system.words
+    # a number with nothing behind it would be read as a verse sung again
+    verses = [line for line in system.words if any(map(str.strip, _all_words(line)))]
     grid = _Grid(chord_lines + len(verses))
     blanks = [""] * chord_lines
     numbers = [f"{line.verse}." if line.verse is not None else "" for line in verses]
