@@ -292,6 +292,36 @@ def test_a_letter_in_brackets_goes_on() -> None:
     parts = parts_of(taken(sheet).chart)
     assert [part.name for part in parts] == ["A", "B", "C"]
     assert parts[-1].cues == ["cello joins"]
+    behind = (
+        "Tea\n\nIntro: Am  G\n\n[A]\nunder the mill    G  D\n\n[B]\nround and round    D  G\n\n"
+        "[C] cello joins here\nhere's to the leaves    Em  D\n"
+    )
+    parts = parts_of(taken(behind).chart)
+    assert [part.name for part in parts] == ["Intro", "A", "B", "C"]
+    assert parts[-1].cues == ["cello joins here"]
+
+
+@each(
+    ("below", "said"),
+    [
+        ("(no bass until here)", True),
+        ("(box only till here)", True),
+        ("(softly)", True),
+        ("(bis hier nur Akkordeon)", True),
+        ("(ooh, ooh)", False),
+        ("(the river knows my name)", False),
+        ("(take me home)", False),
+    ],
+)
+def test_said_below_words_under_bars(below: str, said: bool) -> None:
+    """A last line in parentheses below words under bars is said or sung by its words."""
+    sheet = (
+        "Waltz\n\nA\n| D | D | A7 | A7 |\nKitty came down in her Sunday best\n"
+        f"| A7 | A7 | D | D |\nfeather and ribbon and all of the rest\n{below}\n\n"
+        "B\n| G | G | D | D |\nRound and round the polished floor\n"
+    )
+    part, *_ = parts_of(taken(sheet).chart)
+    assert part.cues == ([below.strip("()")] if said else [])
 
 
 @each(
@@ -358,3 +388,14 @@ def test_a_title_that_could_greet(title: str) -> None:
     """What could be a greeting is the title where settings stand behind it, also after a gap."""
     chart = taken(f"{title}  - key C\n\nVerse\nC     G\nmoth on the pane\n").chart
     assert (chart.text("title"), chart.text("key")) == (title, "C major")
+
+
+@each("manner", ["very fast", "very loud", "quiet"])
+def test_a_manner_behind_a_repeat_is_no_section(manner: str) -> None:
+    """A word that holds a short name ("very" begins as "ver." does) names no section."""
+    sheet = (
+        "Bell\n\n1st Verse\nF     C\nring your bell\n\n1st Chorus\nC     F\nring my bell\n\n"
+        f"Rep 1st Chorus, {manner}\n"
+    )
+    *_, last = parts_of(taken(sheet).chart)
+    assert (last.name, last.cues) == ("1st Chorus", [manner])

@@ -22,7 +22,9 @@ from chartkit.interchange.text.kinds.line_kinds import (
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.rows.lyrics import VERSE
+from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.section_names import section_key
+from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 
 _WITH_CHORDS = (ChordsWithin, ChordsBehind)
 _MUSIC = (SectionStart, Chords, *_WITH_CHORDS)
@@ -106,12 +108,21 @@ class Cursor:
     def words_from_here(self, most: int) -> list[Line]:
         """The lines of words from here on, without chords and numbers, up to so many."""
         collected: list[Line] = []
-        for one in self.known[self.at : self.at + most]:
+        for at, one in enumerate(self.known[self.at : self.at + most], self.at):
             plain = one.can_be_sung and not isinstance(one.kind, _WITH_CHORDS)
-            if not plain or VERSE.match(one.line.text):
+            if not plain or VERSE.match(one.line.text) or (collected and self._is_said_last(at)):
                 break
             collected.append(one.line)
         return collected
+
+    def _is_said_last(self, at: int) -> bool:
+        """Whether a line in parentheses is said, by its words, and no words stand below it."""
+        kind = self.known[at].kind
+        last = isinstance(kind, Remark) and not any(
+            one.can_be_sung for one in self.known[at + 1 : at + 2]
+        )
+        text = self.known[at].line.text.strip(" ()")
+        return last and (sounds_said(text) > 0 or is_direction(text))
 
     def block(self, whole_section: bool) -> tuple[int, list[str], list[tuple[int, KnownLine]]]:
         """The lines of words from here to a blank line, or to the next heading: where they

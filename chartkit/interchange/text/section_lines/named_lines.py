@@ -59,7 +59,7 @@ _OF_VERSES = BeginsWithWord(
     r".{0,40}",
 )
 """What is said of several verses together."""
-_SQUARED_AND_MORE = re.compile(r"\s*\[\s*(?P<name>[^\[\]|]{2,40}?)\s*\]\s*[:,;–—-]?\s*(?=[^\W_])")
+_SQUARED_AND_MORE = re.compile(r"\s*\[\s*(?P<name>[^\[\]|]{1,40}?)\s*\]\s*[:,;–—-]?\s*(?=[^\W_])")
 _LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
 _IN_KEY = re.compile(IN_KEY, re.IGNORECASE)
 _MOST_WORDS_OF_A_NAME = 4
@@ -181,11 +181,13 @@ class NamedLines:
         in a sheet whose names all stand so ("[STOP] drums fill two bars"); None for others."""
         match = _squared_and_more(line.text)
         said = line.text[match.end() :].strip() if match is not None else ""
-        if match is None or not said[0].islower() or not self.sheet.has_squared_names:
+        if match is None or not said[0].islower():
             return None
-        known = self.sheet.names.is_known(match["name"]) or self.sheet.tokens.row(line) is not None
-        chord = self.sheet.is_chords(match["name"]) and not self._goes_on(match["name"])
-        bare = known or chord
+        goes_on = self._goes_on(match["name"])
+        if not (self.sheet.has_squared_names or (goes_on and self._stands_squared(match["name"]))):
+            return None
+        known = self.sheet.names.is_known(match["name"]) or self.sheet.is_chords(match["name"])
+        bare = (known and not goes_on) or self.sheet.tokens.row(line) is not None
         return None if bare else SectionStart(match["name"], 1, "", (said,), guessed=True)
 
     def _names_tablature(self, at: int, text: str) -> bool:
@@ -207,6 +209,11 @@ class NamedLines:
         """Whether a letter follows on those that name the sections above ("C" after "A", "B")."""
         above = {name[0] for name in self.names.letters}
         return len(letter) == 1 and letter > "A" and chr(ord(letter) - 1) in above
+
+    def _stands_squared(self, letter: str) -> bool:
+        """Whether the letter before this one stands alone on a line, in square brackets."""
+        before = f"[{chr(ord(letter) - 1)}]"
+        return any(line.text.strip() == before for line in self.sheet.lines)
 
     def _again(self, at: int, line: Line) -> list[KnownLine]:
         """Earlier sections that a line asks for by short names, or by several at once."""

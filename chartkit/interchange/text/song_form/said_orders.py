@@ -191,7 +191,7 @@ class SentenceReader:
         named, times = self._named(text), 1
         if not named:
             times, bare = _count_apart(text)
-            named = self._named(bare) or self._named(LEAD.sub("", bare, count=1))
+            named = self._named(bare) or self._named(LEAD.sub("", bare))
         if times > 1 and len(named) > 1 and len(named) * times > _MOST_STEPS:
             return False
         each, rounds = (times, 1) if len(named) == 1 else (1, times)

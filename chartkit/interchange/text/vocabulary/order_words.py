@@ -41,12 +41,12 @@ _LEADS = (
     r"slutt(?:e)?) (?:on|with|over|auf|mit|sur|avec|en|con|su|op|met|på|med|em|com)"
 )
 LEAD = re.compile(
-    rf"(?:{_LEADS}|{_THEN}|{_AND})(?!\w)[\s,:]*|"
-    r"(?:the|an|one|another|den|die|das|der|dem|eine?[nr]?|la|le|les|une?|el|los|las|una?|il|lo|"
+    rf"\A(?:{_LEADS}|{_THEN}|{_AND})(?!\w)[\s,:]*|"
+    r"\A(?:the|an|one|another|den|die|das|der|dem|eine?[nr]?|la|le|les|une?|el|los|las|una?|il|lo|"
     r"het|de|een|os|as|(?-i:a|o))\s+(?=\S)",
     re.IGNORECASE,
 )
-"""What leads to a step and says nothing of it."""
+"""What leads to a step at the start of a text and says nothing of it."""
 LEADS_ON = re.compile(rf"\s*(?:(?:{_AND})\s+)?(?:{_THEN})(?!\w)", re.IGNORECASE)
 """How a sentence begins that goes on behind what the sheet has."""
 LEAD_AGAIN = re.compile(
