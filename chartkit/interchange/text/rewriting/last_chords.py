@@ -19,6 +19,7 @@ from chartkit.interchange.text.vocabulary.ends_on import song_end
 from chartkit.interchange.text.vocabulary.order_words import LAST_CHORDS
 from chartkit.interchange.text.vocabulary.section_names import is_known_name
 from chartkit.interchange.text.vocabulary.times_played import NAMED_TIMES, times_in
+from chartkit.theory.naming import LETTER_OF
 
 _LONGEST, _LONGEST_ENDING, _MOST_LINES = 200, 60, 2_000
 _FEWEST, _MOST = 2, 16
@@ -57,16 +58,6 @@ _CLOSING = re.compile(
     re.IGNORECASE,
 )
 """A line that names the last chords of a song and says no more but how they are played."""
-_SYLLABLES = {
-    "do": "C",
-    "re": "D",
-    "ré": "D",
-    "mi": "E",
-    "fa": "F",
-    "sol": "G",
-    "la": "A",
-    "si": "B",
-}
 _BY_SYLLABLE = re.compile(
     r"(?P<lead>.*\s(?:en|sur|in|em|su|na|no|i)\s)(?P<note>do|r[ée]|mi|fa|sol|la|si)"
     r"(?P<sign>[#b♯♭]?)(?P<mode>(?:\s?(?:m|min|menor|mineur|minore))?)[.!]*",
@@ -117,7 +108,7 @@ def _ending(line: Line, is_chords: IsChords, findings: Findings, alone: bool) ->
     text = line.text.strip() if 0 < len(line.text) <= _LONGEST_ENDING else ""
     spelled = _BY_SYLLABLE.fullmatch(text) if not is_chords("Sol") else None
     if spelled is not None:
-        root = _SYLLABLES[spelled["note"].casefold()]
+        root = LETTER_OF[spelled["note"].casefold()]
         text = f"{spelled['lead']}{root}{spelled['sign']}{'m' * bool(spelled['mode'])}"
     end = song_end(text, is_chords) if not ending_row(text, is_chords) else None
     if end is None or not (end.sure or spelled or (alone and end.chord not in WORDS_TOO)):
@@ -160,7 +151,7 @@ def _with_end(line: Line, is_chords: IsChords) -> Line:
         return line
     label = _LABEL.match(text)
     start = label.end() if label is not None else 0
-    sign = next(iter(_SIGN_BEFORE_END.finditer(text, start)), None)
+    sign = _SIGN_BEFORE_END.search(text, start)
     row = text[start : sign.start()] if sign is not None else ""
     words = row.split()
     named = bool(words) and not is_chords(words[0]) and is_known_name(words[0])

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.section_names import is_known_name
+from chartkit.theory.naming import LETTER_OF
 
 PREPOSITIONS = (
     r"on|with|in|auf|mit|sur|avec|en|con|su|op|met|på|med|(?-i:em)|com|na|w|"
@@ -115,16 +116,6 @@ def song_end(text: str, is_chords: IsChords) -> SongEnd | None:
     return SongEnd(name, chord, said, named, bare, sure)
 
 
-_SYLLABLES = {
-    "do": "C",
-    "re": "D",
-    "ré": "D",
-    "mi": "E",
-    "fa": "F",
-    "sol": "G",
-    "la": "A",
-    "si": "B",
-}
 _BY_SYLLABLE = re.compile(
     r"(?P<note>Do|R[eé]|Mi|Fa|Sol|La|Si)(?P<sign>[#b♯♭]?)\s?(?P<mode>m(?:enor|ineur|inore)?)?(?P<more>7?)",
     re.IGNORECASE,
@@ -137,7 +128,7 @@ def by_letter(chord: str, is_chords: IsChords) -> str:
     match = _BY_SYLLABLE.fullmatch(chord) if not is_chords("Sol") else None
     if match is None:
         return chord
-    letter = _SYLLABLES[match["note"].casefold()]
+    letter = LETTER_OF[match["note"].casefold()]
     return f"{letter}{match['sign']}{'m' * bool(match['mode'])}{match['more']}"
 
 
