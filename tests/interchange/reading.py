@@ -86,6 +86,16 @@ def reads_back(chart: Chart) -> None:
     assert reading.chart == chart, text
 
 
+def codes_read_as(data: bytes, wanted: str) -> set[str]:
+    """The codes of the guesses and of what was left out, of a source that must be read as the
+    wanted rows (without empty lines), and whose chart must read back."""
+    read = taken(data)
+    rows = body(read.chart).replace("\n\n", "\n")
+    assert rows == wanted, f"{rows}\n-- wanted:\n{wanted}"
+    reads_back(read.chart)
+    return codes(read)
+
+
 def strikes(chart: Chart) -> list[Strike]:
     """Every strike of the chart, in order."""
     return [

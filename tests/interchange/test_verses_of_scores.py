@@ -5,7 +5,7 @@ Each score was written with the chart that a musician would make of it.  Common 
 """
 
 from tests.each import each
-from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.reading import body, codes_read_as, taken
 from tests.interchange.scores import score
 
 NUMBERS = (
@@ -142,10 +142,8 @@ LINES: dict[str, tuple[str, str, str]] = {
 def test_lines_of_words(name: str) -> None:
     """Lines are verses where others stand with them, and each verse is sung."""
     source, wanted, code = LINES[name]
-    read = taken(score(source))
-    assert body(read.chart).replace("\n\n", "\n") == wanted
-    assert codes(read) - {"no-key"} >= ({code} - {""})
-    reads_back(read.chart)
+    found = codes_read_as(score(source), wanted)
+    assert found - {"no-key"} >= ({code} - {""})
 
 
 def test_a_refrain_that_is_called_one() -> None:

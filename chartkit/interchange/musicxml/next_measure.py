@@ -75,9 +75,7 @@ def with_codas_to_leave(
         if returns and read[at + 1][0].section.lower() == _CODA:
             made[at], made[at + 1] = _left(*made[at]), _without_coda(*made[at + 1])
             place = f"measure {read[at][0].number}"
-            findings.collected[:] = [
-                one for one in findings.collected if (one.place, one.code) != (place, _NAMED)
-            ]
+            findings.take_back(_NAMED, place)
             findings.guess(
                 "coda-to-leave", '"Coda" is read as "to coda": a later place begins the coda', place
             )

@@ -117,12 +117,11 @@ class Cursor:
 
     def _is_said_last(self, at: int) -> bool:
         """Whether a line in parentheses is said, by its words, and no words stand below it."""
-        kind = self.known[at].kind
-        last = isinstance(kind, Remark) and not any(
-            one.can_be_sung for one in self.known[at + 1 : at + 2]
-        )
-        text = self.known[at].line.text.strip(" ()")
-        return last and (sounds_said(text) > 0 or is_direction(text))
+        one, below = self.known[at], self.known[at + 1 : at + 2]
+        if not isinstance(one.kind, Remark) or (below and below[0].can_be_sung):
+            return False
+        text = one.line.text.strip(" ()")
+        return sounds_said(text) > 0 or is_direction(text)
 
     def block(self, whole_section: bool) -> tuple[int, list[str], list[tuple[int, KnownLine]]]:
         """The lines of words from here to a blank line, or to the next heading: where they

@@ -96,21 +96,17 @@ def _places_alone(
         if match is None or match["code"] not in codes:
             continue
         below = text_at(lines, at + 1)
-        over = is_chords(below) and _ALONE.fullmatch(below) is None
-        over = over or (is_chords(below) and _is_other_chord(below, codes))
+        over = is_chords(below) and not _is_one_of(codes, below)
         if over or not is_chords(match["code"]) or _is_again(lines, at, codes):
             yield at, match
 
 
-def _is_other_chord(text: str, codes: set[str]) -> bool:
-    """Whether a row of one chord is none of the codes."""
-    match = _ALONE.fullmatch(text)
-    return match is not None and match["code"] not in codes
-
-
 def _is_again(lines: Sequence[Line], at: int, codes: set[str]) -> bool:
     """Whether nothing stands below a code but another one."""
-    if is_empty(lines, at + 1):
-        return True
-    below = _ALONE.fullmatch(text_at(lines, at + 1)[:_LONGEST])
-    return below is not None and below["code"] in codes
+    return is_empty(lines, at + 1) or _is_one_of(codes, text_at(lines, at + 1)[:_LONGEST])
+
+
+def _is_one_of(codes: set[str], text: str) -> bool:
+    """Whether a line is one of the codes and no more than a count and a remark."""
+    match = _ALONE.fullmatch(text)
+    return match is not None and match["code"] in codes

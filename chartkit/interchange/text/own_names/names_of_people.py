@@ -26,7 +26,7 @@ _MOST_LINES = 2_000
 def with_names_of_people(
     lines: Sequence[Line], is_chords: IsChords, findings: Findings
 ) -> list[Line]:
-    """The lines, those with the name of a section after somebody in our own way of marking one."""
+    """The lines, each such name written as our own headings are ("== Girls' chorus")."""
     if len(lines) > _MOST_LINES:
         return list(lines)
     matches = {

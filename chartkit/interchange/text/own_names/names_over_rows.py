@@ -50,7 +50,7 @@ _SUNG, _TITLED = -1.5, 3
 def with_names_over_rows(
     lines: Sequence[Line], is_chords: IsChords, findings: Findings
 ) -> list[Line]:
-    """The lines, those that are such names in our own way of marking one."""
+    """The lines, each such name written as our own headings are ("== Leader")."""
     if len(lines) > _MOST_LINES:
         return list(lines)
     result = list(lines)
@@ -59,7 +59,7 @@ def with_names_over_rows(
         result[at] = replace(lines[at], text=text, columns=None)
         findings.guess(
             "section-by-place",
-            f'"{match["name"]}" is taken as the name of a section: it stands as such names do',
+            f'"{match["name"]}" is taken as the name of a section: it stands right above chords',
             lines[at].place(),
         )
     return result

@@ -179,7 +179,7 @@ def _run_in(text: str, is_chords: IsChords) -> tuple[int, int] | None:
 
 
 _EVERY_LINE = re.compile(
-    r"\b(?:each|every|per|a|jede[rn]?|pro|chaque|par|cada|por|ogni|per|elke|varje|hver)\s+"
+    r"\b(?:each|every|per|a|jede[rn]?|pro|chaque|par|cada|por|ogni|elke|varje|hver)\s+"
     r"(?:line|zeile|ligne|línea|verso|linha|riga|regel|rad|linje)s?\b",
     re.IGNORECASE,
 )

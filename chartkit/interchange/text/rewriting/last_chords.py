@@ -78,19 +78,19 @@ def with_last_chords(lines: Sequence[Line], is_chords: IsChords, findings: Findi
     for at, line in enumerate(lines):
         closing = _closing(line, is_chords)
         ends = music and at > last
-        alone = ends and is_empty(lines, at - 1) and _ends_sheet(lines, at)
-        closing = closing or (_ending(line, is_chords, findings, alone) if ends else [])
+        closing = closing or (_ending(lines, at, is_chords, findings) if ends else [])
         result += closing or [_with_end(_with_last(line, is_chords, findings), is_chords)]
         music = music or (0 < len(line.text) <= _LONGEST and is_chords(line.text))
     return result
 
 
 def _ends_sheet(lines: Sequence[Line], at: int) -> bool:
-    """Whether an empty line and hardly anything else stands below a line, and no name."""
+    """Whether a line stands apart, with hardly anything below it, and no name."""
     texts = (line.text.strip() for line in islice(lines, at + 1, None))
     below = list(islice(filter(None, texts), _MOST_BELOW + 1))
     named = any(heading_of(text) is not None for text in below)
-    return is_empty(lines, at + 1) and len(below) <= _MOST_BELOW and not named
+    apart = is_empty(lines, at - 1) and is_empty(lines, at + 1)
+    return apart and len(below) <= _MOST_BELOW and not named
 
 
 def _last_row(lines: Sequence[Line], is_chords: IsChords) -> int:
@@ -100,18 +100,21 @@ def _last_row(lines: Sequence[Line], is_chords: IsChords) -> int:
     return next(rows, -1)
 
 
-def _ending(line: Line, is_chords: IsChords, findings: Findings, alone: bool) -> list[Line]:
+def _ending(lines: Sequence[Line], at: int, is_chords: IsChords, findings: Findings) -> list[Line]:
     """A line that says with a verb, or by a note's syllable, on which chord the song ends
     ("eindigen op Am", "Fin en Sol") as a section's name and its row; none for any other.  A verb
-    that is said of much else too ("close on Dm9") counts on a line that stands ``alone``, with a
-    chord that is no word."""
+    that is said of much else too ("close on Dm9") counts on the last line, with a chord that is no
+    word."""
+    line = lines[at]
     text = line.text.strip() if 0 < len(line.text) <= _LONGEST_ENDING else ""
     spelled = _BY_SYLLABLE.fullmatch(text) if not is_chords("Sol") else None
     if spelled is not None:
         root = LETTER_OF[spelled["note"].casefold()]
         text = f"{spelled['lead']}{root}{spelled['sign']}{'m' * bool(spelled['mode'])}"
     end = song_end(text, is_chords) if not ending_row(text, is_chords) else None
-    if end is None or not (end.sure or spelled or (alone and end.chord not in WORDS_TOO)):
+    if end is None:
+        return []
+    if not (end.sure or spelled) and (end.chord in WORDS_TOO or not _ends_sheet(lines, at)):
         return []
     if end.named and spelled is None:  # a line of form, without what leads to it
         return [replace(line, text=end.bare, columns=None)] if end.bare != text else []

@@ -49,22 +49,23 @@ _SUNG, _SAID = -1.5, 1.0
 """At these odds what stands behind a name is sung, or said (ours)."""
 
 
-def section_begun(sheet: SheetLines, above: NamesAbove, at: int, text: str) -> SectionStart | None:
-    """The section that a line begins by the name of one above; None for any other line."""
+def section_begun(
+    sheet: SheetLines, above: NamesAbove, at: int, text: str, begun: SectionStart | None
+) -> SectionStart | None:
+    """The section that a line begins by the name of one above; None for any other line.  ``begun``
+    is what ``begun_as_above`` makes of it."""
     return (
-        equal_to_one_above(sheet, above, at, text)
-        or begun_as_above(sheet, above, at, text)
-        or told_under_name(sheet, above, at, text)
+        _equal_to_one_above(sheet, above, at, text)
+        or begun
+        or _told_under_name(sheet, above, at, text)
     )
 
 
-def own_name_told(sheet: SheetLines, above: NamesAbove, at: int, text: str) -> SectionStart | None:
-    """A section above by a name that nobody else uses, and what is said of it, which names no
-    other one; None for any other line."""
-    begun = begun_as_above(sheet, above, at, text)
-    if begun is None or not begun.remarks or is_known_name(begun.name):
-        return None
-    return None if any(map(sheet.names.may_name, begun.remarks)) else begun
+def is_own_name_told(sheet: SheetLines, begun: SectionStart) -> bool:
+    """Whether a section that begins as one above has a name that nobody else uses, and what is said
+    of it names no other one."""
+    told = bool(begun.remarks) and not is_known_name(begun.name)
+    return told and not any(map(sheet.names.may_name, begun.remarks))
 
 
 def begun_as_above(sheet: SheetLines, above: NamesAbove, at: int, text: str) -> SectionStart | None:
@@ -93,7 +94,7 @@ _EQUALS = re.compile(
 )
 
 
-def equal_to_one_above(
+def _equal_to_one_above(
     sheet: SheetLines, above: NamesAbove, at: int, text: str
 ) -> SectionStart | None:
     """A section of any name that has the music of one above by a sign between them, with what is
@@ -125,7 +126,7 @@ _NAME_AND_TOLD = re.compile(
 )
 
 
-def told_under_name(
+def _told_under_name(
     sheet: SheetLines, above: NamesAbove, at: int, text: str
 ) -> SectionStart | None:
     """A section of any name that only a remark in parentheses tells of, between the name of one

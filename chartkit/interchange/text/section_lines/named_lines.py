@@ -22,7 +22,11 @@ from chartkit.interchange.text.names.headings import Heading
 from chartkit.interchange.text.names.unknown_names import is_also_a_name, of_two_names
 from chartkit.interchange.text.quick_looks import BeginsWithWord
 from chartkit.interchange.text.rows.inline_chords import are_sung_with_chords
-from chartkit.interchange.text.section_lines.begun_as_above import own_name_told, section_begun
+from chartkit.interchange.text.section_lines.begun_as_above import (
+    begun_as_above,
+    is_own_name_told,
+    section_begun,
+)
 from chartkit.interchange.text.section_lines.form_lines import FormLines
 from chartkit.interchange.text.section_lines.named_parts import named_part, unsung_section
 from chartkit.interchange.text.section_lines.names_again import (
@@ -85,12 +89,13 @@ class NamedLines:
         if not text:
             return []
         plain = without_pictures(line)
+        bare = plain.text.strip()
         verses = len(text) <= LONGEST and _OF_VERSES.fullmatch(text) is not None
         if verses or self.form.names_kind_of_song(at):
             return [KnownLine(line, Note())]
         heading = self.sheet.headings[at]
         if line is not self.sheet.lines[at] or plain is not line:
-            heading = self.sheet.names.heading_of(plain.text.strip())
+            heading = self.sheet.names.heading_of(bare)
         if self._says_whose_under_name(at, text):
             return [KnownLine(line, Remark(text.strip("()")))]
         if at in self.sheet.numbered:
@@ -100,12 +105,11 @@ class NamedLines:
         if again := self._again(at, plain):
             return again
         if (part := named_part(self.sheet, self.known, self.names, at)) is not None:
-            self.names.add(part.name)
-            return [KnownLine(line, part)]
-        if heading is None or heading.rest_at is not None:
-            told = own_name_told(self.sheet, self.above, at, plain.text.strip())
-            if told is not None:
-                return self._opened(line, told)
+            return self._opened(line, part)
+        whole = heading is not None and heading.rest_at is None
+        begun = None if whole else begun_as_above(self.sheet, self.above, at, bare)
+        if begun is not None and is_own_name_told(self.sheet, begun):
+            return self._opened(line, begun)
         if heading is not None:
             return self._by_heading(at, line, heading)
         if are_sung_with_chords(line, self.sheet.tokens):
@@ -114,8 +118,7 @@ class NamedLines:
             return [KnownLine(line, own)]
         if read := self._by_steps(at, line):
             return read
-        begun = section_begun(self.sheet, self.above, at, plain.text.strip())
-        return self._opened(line, begun)
+        return self._opened(line, section_begun(self.sheet, self.above, at, bare, begun))
 
     def _opened(self, line: Line, start: SectionStart | None) -> list[KnownLine]:
         """A line that a section starts with, whose name is kept; nothing where none does."""
