@@ -9,6 +9,16 @@ from tests.interchange.scores import score, with_elements
 
 _CODA = "| @segno C | F @to-coda | G @D.S. al Coda |\n| @coda C |"
 _FINE = "| C | F @fine | G @D.C. al Fine |"
+_IN_TYPEFACES = {
+    "fine": "<direction><direction-type><words>Fine</words></direction-type></direction>",
+    "jump": "<direction>"
+    + "".join(
+        f"<direction-type><words>{words}</words></direction-type>"
+        for words in ("D.C. ", "al ", "Fine")
+    )
+    + "</direction>",
+}
+"""Words of one direction, each typeface in a type of its own."""
 JUMPS: dict[str, tuple[str, str, str]] = {
     "sounds alone": (
         "time=4/4 snd:segno=s <C> n16\n<F> n16 snd:tocoda=c\n<G> n16 snd:dalsegno=s\n"
@@ -38,8 +48,23 @@ JUMPS: dict[str, tuple[str, str, str]] = {
     ),
     "a coda that only a name shows": (
         'time=4/4 seg <C> n16\n<F> n16 "To_Coda"\n<G> n16 "D.S."\n[Coda] <C> n16',
-        "| @segno C | F @to-coda | G @D.S. al Coda |\n== Coda\n| C |",
+        "| @segno C | F @to-coda | G @D.S. al Coda |\n== Coda\n| @coda C |",
         "end-of-jump",
+    ),
+    "a coda that only a name shows, and no jump to it": (
+        'time=4/4 <C> n16\n<F> n16 "To_Coda"\n<G> n16\n[Coda] <C> n16',
+        "| C | F @to-coda | G |\n== Coda\n| @coda C |",
+        "",
+    ),
+    "a section of that name, for which nobody leaves": (
+        "time=4/4 <C> n16\n<F> n16\n[Coda] <C> n16",
+        "| C | F |\n== Coda\n| C |",
+        "",
+    ),
+    "a jump in several typefaces": (
+        "time=4/4 <C> n16\n<F> n16 {fine}\n<G> n16 {jump}",
+        _FINE,
+        "",
     ),
     "a coda that nothing shows": (
         'time=4/4 seg <C> n16\n<F> n16 "To_Coda"\n<G> n16 "D.S."\n<C> n16',
@@ -140,7 +165,7 @@ JUMPS: dict[str, tuple[str, str, str]] = {
 def test_where_jumps_lead(name: str) -> None:
     """A jump leads where the rest of the score says, and what is guessed is reported."""
     source, wanted, code = JUMPS[name]
-    found = codes_read_as(score(source), wanted)
+    found = codes_read_as(with_elements(score(source), _IN_TYPEFACES), wanted)
     assert found - {"no-key"} >= {code} if code else found <= {"no-key"}
 
 

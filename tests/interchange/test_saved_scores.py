@@ -250,6 +250,21 @@ def test_scores_of_many_programs(name: str) -> None:
 
 
 @each(
+    "words",
+    ["3x", "play 3 times", "(play three times)", "3 mal", "dreimal", "tres veces", "3 fois",
+     "3 volte", "3 vezes", "drie keer", "3 ggr", "trzy razy", "kolme kertaa", "x3"],
+)  # fmt: skip
+def test_how_often_a_repeat_is_played(words: str) -> None:
+    """A number of times over a repeat is read in the languages in which scores are written."""
+    typed = words.replace(" ", "_")
+    for source in (
+        f'time=4/4 |: "{typed}" <C> n16\n<F> n16 :|\n<G> n16',
+        f'time=4/4 |: <C> n16\n<F> n16 "{typed}" :|\n<G> n16',
+    ):
+        assert codes_read_as(score(source), "|: C | F :| x3\n| G |") >= {"typed-times"}
+
+
+@each(
     ("words", "tempo", "feel"),
     [
         ("♩_=_92_Slow_swing", 92, "Slow swing"),

@@ -17,10 +17,19 @@ def _right(inner: str) -> str:
     return f'<barline location="right">{inner}</barline>'
 
 
+def _ending(number: str, text: str) -> str:
+    ending = f'<ending number="{number}" type="start">{text}</ending>'
+    return f'<barline location="left">{ending}</barline>'
+
+
 _ELEMENTS = {
     "to": _said("<words>To Coda </words><symbol>coda</symbol>"),
     "sign": _said("<symbol>coda</symbol>"),
     "opens": _right('<bar-style>heavy-light</bar-style><repeat direction="forward"/>'),
+    "1.+2.": _ending("1", "1. &amp; 2."),
+    "3.": _ending("2", "3."),
+    "1": _ending("1, 2", "1."),
+    "last": _ending("3", "last time"),
     "segno": _right("<bar-style>light-light</bar-style><segno/>"),
 }
 _WAY = "| @segno C | F @to-coda | G @D.S. al Coda |\n| @coda C |"
@@ -48,6 +57,14 @@ SIGNS: dict[str, tuple[str, str]] = {
     "al Fine apart from D.C.": (
         'time=4/4 <C> n16\n<F> n16 "Fine"\n<G> n16 "D.C." "al_Fine"',
         "| C | F @fine | G @D.C. al Fine |",
+    ),
+    "endings whose text is other numbers than they sound": (
+        "time=4/4 |: <C> n16\n{1.+2.} <F> n16 :|\n{3.} <G> n16 ]2",
+        "|: C |1.2. F :|3. G |",
+    ),
+    "endings whose text says less or something else": (
+        "time=4/4 |: <C> n16\n{1} <F> n16 ]1 :|\n{last} <G> n16 ]3",
+        "|: C |1.2. F :|3. G |",
     ),
     "a segno behind the last note of the bar before": (
         'time=4/4 <C> n16 seg\n<F> n16\n<G> n16 "D.S."',

@@ -46,6 +46,7 @@ _ELEMENTS = {
     "orAm": _symbol("A", "minor", "m", attrs=' type="alternate"'),
     "orE7": _symbol("E", "dominant", "7", attrs=' type="alternate"'),
     "/B": _bass_alone(),
+    "C/B": _bass_alone("<kind>none</kind>").replace(' text=""', ""),
     "tied1": _TIED.format(1),
     "tied2": _TIED.format(2),
     "tied4": _TIED.format(4),
@@ -62,6 +63,11 @@ _SCORES: dict[str, tuple[str, str, str]] = {
     "an optional chord over its own note": ("<F> n8 {orAm} n8\n<C> n16", "| F (Am) | C |", ""),
     "a bass without a root": ("<C> n8 {/B} n8\n<Am> n16", "| C /B | Am |", "bass-alone"),
     "a bass without a root in the next bar": ("<C> n16\n{/B} n16", "| C | /B |", "bass-alone"),
+    "a bass under a root without a kind": (
+        "<C> n16\n<Cm> n8 {C/B} n8\n<F> n8 {C/B} n8",
+        "| C | Cm Cm/B | F C/B |",
+        "kind-guessed",
+    ),
     "half notes in a triplet": (
         "divisions=12 <C> n16 <F> n16 <G> n16\n<C> n48",
         "| C _,F,_ _,_,G _ | C |",

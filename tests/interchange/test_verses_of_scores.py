@@ -117,8 +117,34 @@ LINES: dict[str, tuple[str, str, str]] = {
     ),
     "three verses and two endings": (
         "time=4/4 |: <C> n16:a;b;c\n1[ <F> n16:d;e ]1 :|\n2[ <G> n16:;;f ]2",
-        "|: C |1. F :|2. G |\n1: | a | d | |\n2: | b | e | |\n3: | c | | f |",
+        "|: C |1.2. F :|3. G |\n1: | a | d | |\n2: | b | e | |\n3: | c | | f |",
+        "times-of-verses",
+    ),
+    "three verses and two endings without words": (
+        "time=4/4 |: <C> n16:a;b;c\n1[ <F> n16 ]1 :|\n2[ <G> n16 ]2\n<C> n16:end",
+        "|: C |1.2. F :|\n1: | a | |\n2: | b | |\n3: | c | |\n|3. G | C |\n: | | end |",
+        "times-of-verses",
+    ),
+    "four verses, two of them in the second ending": (
+        "time=4/4 |: <C> n16:a;b;c;d\n1[ <F> n16:e;;f ]1 :|\n2[ <G> n16:;g;;h ]2",
+        "|: C |1. F :|2. G |\n1: | a | e | |\n2: | b | | g |\n3: | c | f | |\n4: | d | | h |",
         "verses-not-sung",
+    ),
+    "words on the second line behind a repeat": (
+        "time=4/4 |: <C> n16:a;b\n<F> n16:c;d :|\n<G> n16:;e\n<C> n16:;f",
+        "|: C | F :|\n1: | a | c |\n2: | b | d |\n| G | C |\n: | e | f |",
+        "plain-lines",
+    ),
+    "words on the second line behind the last ending": (
+        "time=4/4 |: <C> n16:a;b\n1[ <F> n16:c ]1 :|\n2[ <F> n16:;d ]2 ||\n"
+        "[B] <G> n16:;e\n<C> n16:;f",
+        "|: C |1. F :|2. F ||\n1: | a | c | |\n2: | b | | d |\n== B\n| G | C |\n: | e | f |",
+        "plain-lines",
+    ),
+    "words on the second line behind a repeat that comes again": (
+        'time=4/4 |: <C> n16:a;b\n<F> n16:c;d :|\n<G> n16:;e\n<C> n16:;f "D.C."',
+        "|: C | F :|\n1: | a | c |\n2: | b | d |\n| G | C @D.C. |\n2: | e | f |",
+        "",
     ),
     "three verses, the last of them after a jump": (
         'time=4/4 |: <C> n16:a;b;c\n<F> n16:d;e;f :|\n<G> n16 "D.C."',

@@ -1,6 +1,8 @@
 """``direction`` and ``sound`` elements: marks, rehearsal signs, tempo, words to the players."""
 
 import re
+from collections.abc import Iterable
+from itertools import groupby
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.marks import Mark, MarkKind
@@ -39,15 +41,14 @@ def read_direction(element: Element, ours: bool = False) -> Direction:
     whole = _with_signs(kinds) if kinds else None
     if whole is not None:
         direction.marks.append(whole)
-    for kind in () if whole is not None else kinds:
-        runs: list[Element] = []
-        for child in kind:
-            if child.tag == "words":
-                runs.append(child)
-            else:
+    children = [child for kind in kinds for child in kind] if whole is None else []
+    for typed, run in groupby(children, lambda child: child.tag == "words"):
+        if typed:
+            for words, text in _texts(run):
+                _read_typed(words, text, direction)
+        else:
+            for child in run:
                 _read_type(child, direction)
-        for words, text in _texts(runs):
-            _read_typed(words, text, direction)
     sound = element.find("sound")
     if sound is not None:
         read_sound(sound, direction)
@@ -130,7 +131,7 @@ def _read_type(child: Element, direction: Direction) -> None:
             direction.signs += ["caesura"] * name.startswith("caesura")
 
 
-def _texts(runs: list[Element]) -> list[tuple[Element, str]]:
+def _texts(runs: Iterable[Element]) -> list[tuple[Element, str]]:
     """Words as they are read: runs in several typefaces are one text where a blank stands at the
     end of one or before the next.  Each comes with the first element of its text."""
     texts: list[tuple[Element, str]] = []

@@ -12,17 +12,24 @@ from chartkit.interchange.score.events import Measure
 
 _MOST_ENDINGS = 9
 _RUN = re.compile(r"(\d{1,2})(?:\.?\s?[-–]\s?(\d{1,2}))?")
+_NUMBERS_ALONE = re.compile(
+    r"\s*\d{1,2}(?:[\s.,;/&+)–-]|and|und|et|y|e|en|och|og|\d{1,2}(?!\d))*\s*", re.IGNORECASE
+)
+"""Text that gives numbers and says nothing else: "1. & 2.", "1.-3."."""
 UNNUMBERED = (0,)
 """An ending without a number: the next one right after another, else the first."""
 
 
 def endings_of(barline: Element) -> tuple[int, ...]:
     """The numbers of the ending that starts at a bar line; those of its text where the attribute
-    has none; 0 where neither says."""
+    has none, or the text is other numbers, for that is what is printed; 0 where neither says."""
     ending = barline.find("ending")
     if ending is None or ending.get("type") != "start":
         return ()
-    return _numbers(ending.get("number")) or _numbers(ending.text) or UNNUMBERED
+    numbers, text = _numbers(ending.get("number")), ending.text or ""
+    if text and _NUMBERS_ALONE.fullmatch(text) and not set(_numbers(text)) <= set(numbers):
+        return _numbers(text)
+    return numbers or _numbers(text) or UNNUMBERED
 
 
 def ends_ending(barline: Element) -> bool:

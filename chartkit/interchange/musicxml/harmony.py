@@ -138,11 +138,14 @@ def _one_chord(parts: Parts, context: HarmonyContext) -> ReadHarmony | None:
         text = ""  # a sign is printed before the number
     if name == "none" and "degree" in parts:
         name = "other"  # a chord that its degrees make
-    if (name == "none" and not _names_quality(text, context)) or NO_CHORD.fullmatch(text):
+    bare = name == "none" and not _names_quality(text, context)
+    if (bare and "bass" not in parts) or NO_CHORD.fullmatch(text):
         return ReadHarmony(None)
     root = root_of(parts["root"][0], context)
     if root is None:
         return None
+    if bare:
+        return _over_bass(root, parts, context)
     bass = _bass_in_text(text, parts, context)
     text = text if bass is None else text.rpartition("/")[0]
     changes = tuple(filter(None, (degree_change(e, context) for e in parts.get("degree", ()))))
@@ -151,6 +154,20 @@ def _one_chord(parts: Parts, context: HarmonyContext) -> ReadHarmony | None:
     chord = Chord(read.chord.root, read.chord.quality, bass) if bass is not None else read.chord
     chord = moved_chord(with_bass(chord, parts, context), context.interval)
     return ReadHarmony(_in_writable_notes(chord), read.cue)
+
+
+def _over_bass(root: int, parts: Parts, context: HarmonyContext) -> ReadHarmony:
+    """A root over a bass without a kind, as "C/B" is shown after C: the chord before over a new
+    bass where it has that root, else a major chord.  N.C. has no bass."""
+    chord = chord_of_kind("major", "", root, (), context).chord
+    assert chord is not None
+    if context.before is not None and context.before.root == root + context.interval:
+        chord = Chord(root, context.before.quality)
+    chord = moved_chord(with_bass(chord, parts, context), context.interval)
+    context.findings.guess(
+        "kind-guessed", f"a symbol over a bass has no kind: it is read as {chord}", context.place
+    )
+    return ReadHarmony(_in_writable_notes(chord))
 
 
 def _bass_in_text(text: str, parts: Parts, context: HarmonyContext) -> int | None:

@@ -49,6 +49,7 @@ from chartkit.interchange.score.feel import with_feel_beside_tempo
 from chartkit.interchange.score.heard_tempos import with_heard_tempos
 from chartkit.interchange.score.jumps import with_jumps
 from chartkit.interchange.score.key import with_modes, with_signature
+from chartkit.interchange.score.lines_behind_repeats import with_lines_behind_repeats
 from chartkit.interchange.score.meters import timed_measures
 from chartkit.interchange.score.refrains import with_refrains_between
 from chartkit.interchange.score.sung_names import without_sung_names
@@ -272,6 +273,7 @@ def _measures(
     report_typed_chords(measures, source.read_symbol, source.findings)
     measures, verses = without_printed_numbers(measures, verses, source.findings)
     measures, verses = with_plain_lines(measures, verses, source.findings)
+    measures = with_lines_behind_repeats(measures, verses, source.findings)
     return with_times_of_verses(measures, verses, source.findings), verses
 
 

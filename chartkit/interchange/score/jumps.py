@@ -32,6 +32,7 @@ def with_jumps(measures: Sequence[Measure], findings: Findings) -> tuple[Measure
     if any(measure.marks for measure in made):
         _take_first_coda(made, findings)
         _take_typed(made, findings)
+        _mark_named_codas(made)
         _end_jumps(made, findings)
         _report_missing(made, findings)
     _report_words(made, findings)
@@ -64,6 +65,16 @@ def _take_first_coda(made: list[Measure], findings: Findings) -> None:
     section = "" if first.section.lower() == "coda" else first.section
     made[codas[0]] = first._replace(marks=marks, section=section)
     findings.guess("first-coda", 'the first of two coda signs is read as "to coda"', _place(first))
+
+
+def _mark_named_codas(made: list[Measure]) -> None:
+    """Marks the coda where only a section's name says that it begins, if players leave for it."""
+    leaving = _where(made, "to-coda")
+    if not leaving or _where(made, "coda"):
+        return
+    for at in range(leaving[0] + 1, len(made)):
+        if _begins_coda(made[at]):
+            made[at] = made[at]._replace(marks=(*made[at].marks, Mark("coda")))
 
 
 # ---- signs in other words

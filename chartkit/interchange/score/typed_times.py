@@ -1,15 +1,26 @@
 """What words over bars say of playing them: a part so many times ("4x"), a bar again ("%")."""
 
-import re
 from collections.abc import Sequence
 
 from chartkit.chart.model import MOST_TIMES
+from chartkit.interchange.compiled_later import CompiledLater
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.events import Measure
 
-_TIMES = re.compile(
-    r"\(?(?:play(?:ed)?\s+)?(?:(?P<before>\d{1,2})\s?(?:x|×|times)|[x×]\s?(?P<behind>\d{1,2}))\.?\)?",
-    re.IGNORECASE,
+_IN_WORDS = {
+    **dict.fromkeys(("three", "thrice", "drei", "tres", "trois", "tre", "três", "drie", "trzy"), 3),
+    **dict.fromkeys(("four", "vier", "cuatro", "quatre", "quattro", "quatro", "fyra", "fire"), 4),
+    **dict.fromkeys(("five", "fünf", "cinco", "cinq", "cinque", "vijf", "fem"), 5),
+    **dict.fromkeys(("six", "sechs", "seis", "sei", "zes", "sex", "seks"), 6),
+    **dict.fromkeys(("eight", "acht", "ocho", "huit", "otto", "oito", "åtta", "åtte", "otte"), 8),
+    **dict.fromkeys(("kolme",), 3),
+    **dict.fromkeys(("neljä", "cztery"), 4),
+}
+_TIMES = CompiledLater(
+    r"\(?(?:(?:play(?:ed)?|spielen|jouer|tocar|suonare|spelen|spela|spill)\s+)?"
+    rf"(?:(?P<before>\d{{1,2}}|{'|'.join(_IN_WORDS)})\s?(?:[x×]|times|mal|veces|fois|volte|vezes|"
+    r"keer|maal|gånger|ggr|ganger|gange|razy|kertaa)(?:\s+in all|\s+in total|\s+spielen)?"
+    r"|[x×]\s?(?P<behind>\d{1,2}))\.?\)?"
 )
 """Common practice, no source. "Repeat 3 times" does not count, since it may mean three times in all
 or three more."""
@@ -63,7 +74,8 @@ def _take_times(made: list[Measure], start: int, end: int, findings: Findings) -
 
 def _number(text: str) -> int:
     match = _TIMES.fullmatch(text)
-    return 0 if match is None else int(match["before"] or match["behind"])
+    said = "0" if match is None else match["before"] or match["behind"]
+    return _IN_WORDS.get(said.lower()) or int(said)
 
 
 # ---- the bar before once more
