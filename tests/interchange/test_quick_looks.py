@@ -7,8 +7,20 @@ from importlib import import_module
 
 import chartkit.interchange.text as text_room
 from chartkit.chart.section_words import KIND_OF
-from chartkit.interchange.text.quick_looks import BeginsWithWord, same_word, words_in
+from chartkit.interchange.text.kinds.line_kinds import Chords
+from chartkit.interchange.text.kinds.sheet_lines import SheetLines
+from chartkit.interchange.text.kinds.unnamed_lines import kind_of
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.names.headings import heading_among_signs, names_nothing
+from chartkit.interchange.text.quick_looks import BeginsWithWord, has_any, same_word, words_in
+from chartkit.interchange.text.rows.token_reader import TokenReader
+from chartkit.interchange.text.section_lines.named_lines import NamedLines
+from chartkit.interchange.text.song_form.solos import BETWEEN_PLAYER_AND_SECTION, PLAYER_OVER
+from chartkit.interchange.text.vocabulary.facts import facts_among_words, facts_and_rest, facts_of
+from chartkit.interchange.text.vocabulary.form_words import FINISH, OF_FINISH
+from chartkit.interchange.text.vocabulary.note_names import SheetNoteNames
 from chartkit.interchange.text.vocabulary.section_names import FULL_NAME, may_have_full_name
+from chartkit.syntax.symbol import chord_or_none
 from tests.each import each
 from tests.interchange.typed_sheets import sheets
 
@@ -63,3 +75,51 @@ def test_letters_that_patterns_take_for_one_another_are_the_same(first: str, sec
     assert re.fullmatch(first, second, re.IGNORECASE) or re.fullmatch(second, first, re.IGNORECASE)
     assert same_word(first) == same_word(second)
     assert words_in(f"x{first}x") == words_in(f"x{second}x")
+
+
+def test_lines_without_signs_that_are_passed_over_are_no_headings() -> None:
+    """What is taken for words or chords at a quick look is no heading at a long one."""
+    passed = [text for text in _lines() if names_nothing(text)]
+    assert len(passed) > len(_lines()) // 3
+    for text in (*passed, *filter(names_nothing, map(str.upper, passed))):
+        assert heading_among_signs(text) is None, text
+
+
+def test_rows_that_are_chords_alone_name_no_section() -> None:
+    """The readers of lines that name sections find nothing on them, nor do those of other lines."""
+    tokens = TokenReader(chord_or_none, SheetNoteNames())
+    rows = [text for text in _lines() if tokens.is_chords(text)]
+    texts = ["Verse", *rows, "Am  G", "A  B", "D  C", "Ab", "E  E", "do  re", "B gtr"]
+    sheet = SheetLines([Line(at, text) for at, text in enumerate(texts)], tokens)
+    bare = [at for at in range(len(texts)) if sheet.is_bare_row(at)]
+    assert len(bare) > len(rows) // 3
+    named = NamedLines(sheet, [])
+    for at in bare:
+        line, row = sheet.lines[at], sheet.rows[at]
+        assert row is not None
+        assert not named.read(at, line), line
+        assert kind_of(sheet, line, row) == Chords(row), line
+
+
+def test_each_ending_in_other_words_has_one_of_its_words() -> None:
+    """What finishes a song is looked for wherever the pattern for it fits."""
+    said = ("finish on A", "and so it ENDS on G", "hör auf, wir hören auf auf C", "Bridge, out: A")
+    for text in (*_lines(), *said):
+        if FINISH.search(text) is not None:
+            assert has_any(same_word(text), OF_FINISH), text
+
+
+def test_each_player_over_a_section_has_a_word_between_them() -> None:
+    """The long look is taken wherever the pattern fits."""
+    said = ("Sax em cima do verso", "Geige über Strophe", "Sax sull'intro", "Gtr in verse")
+    for text in (*_lines(), *said):
+        if PLAYER_OVER.fullmatch(text) is not None:
+            assert not BETWEEN_PLAYER_AND_SECTION.isdisjoint(words_in(text)), text
+
+
+def test_each_fact_has_a_figure_or_a_word_of_facts() -> None:
+    """Words such as "stone" are no facts, and no fact is passed over with them."""
+    toned = [text for text in _lines() if "ton" in text.casefold() and len(text) < 120]
+    assert not facts_of("Roll the stone away, stones")
+    for text in (*toned, "Tonart: C", "Halbton tiefer", "ton: Ré", "Stonart: C"):
+        assert facts_and_rest(text)[0] == facts_among_words(text)[0], text

@@ -53,7 +53,9 @@ def words_in(text: str) -> frozenset[str]:
 def first_word(text: str) -> str:
     """The first run of letters in a text, as ``same_word`` writes it; empty where there is none."""
     match = _WORD.search(text)
-    return same_word(match[0]) if match is not None else ""
+    if match is None:
+        return ""
+    return match[0].lower() if text.isascii() else same_word(match[0])
 
 
 def same_word(word: str) -> str:

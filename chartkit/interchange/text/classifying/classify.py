@@ -102,6 +102,8 @@ class _Classifier:
         text, row = line.text.strip(), self.sheet.rows[at]
         if not text or (row is None and not _says_something(text)):
             return [KnownLine(line, Blank())]
+        if row is not None and self._has_begun() and self.sheet.is_bare_row(at):
+            return [KnownLine(line, Chords(row))]
         if not self._has_begun() and TITLE_LABEL.match(text):
             return [KnownLine(line, Words())]
         if said := said_by_sign(text):

@@ -96,6 +96,7 @@ _MARKED, _MARKED_ONCE, _FEW_MARKED = 6.0, 2.0, 0.6
 """Signs before what is said, what they weigh, and before how many lines one may stand (ours)."""
 
 
+_FIGURE = re.compile(r"\d")
 _RUN = re.compile(r"\S+(?: \S+)*")
 _UNDER_BARS, _NEAR_A_BAR = 3.0, 4
 """What it weighs that the parts of a line begin so near behind bar lines above (ours)."""
@@ -181,7 +182,7 @@ class SungOrSaid(Habits):
             # nothing is sung in this sheet
             self._weight_of_silence * (not self._sung_pairs or self._pairs == [(above, text)]),
             # figures are seldom sung
-            0.5 * any(map(str.isdecimal, text)),
+            0.5 * (_FIGURE.search(text) is not None),
         ]
 
     @cached_property
@@ -238,7 +239,7 @@ class SungOrSaid(Habits):
             _OF_THE_CROWD * (is_of_the_crowd(text) + is_shorthand_of_the_crowd(text)),
             0.5 * (ends_a_sentence(text) and not self._with_stops),
             # figures are seldom sung
-            0.5 * any(map(str.isdecimal, text)),
+            0.5 * (_FIGURE.search(text) is not None),
         ]
 
     def _for_apart(self, text: str, on_it: Sequence[float]) -> list[float]:

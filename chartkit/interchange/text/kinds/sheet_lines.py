@@ -28,6 +28,8 @@ _SQUARED = re.compile(r"\s*\[\s*([^\[\]|]{2,30}?)\s*\](?=\s*\S)")
 _COUNTED_SQUARE = re.compile(
     rf"\s*\[\s*([^\[\]|]{{2,30}}?)\s*\]\s*\(?(?:{ANY_TIMES})\)?(?:\W.*)?", re.IGNORECASE
 )
+_SIGNS_OF_MORE = frozenset("()[]:=-–—|,;")
+"""Signs with which more than chords may stand in a row, or a name before them."""
 _FEWEST_SQUARED = 3
 _FEWEST_APART = 2
 
@@ -82,6 +84,15 @@ class SheetLines:
     def is_row(self, at: int) -> bool:
         """Whether a row of chords stands at a place."""
         return 0 <= at < len(self.rows) and self.rows[at] is not None
+
+    def is_bare_row(self, at: int) -> bool:
+        """Whether a line is chords and blanks alone, so that it names no section and nothing is
+        said on it."""
+        row = self.rows[at]
+        if row is None or self.headings[at] is not None or at in self.numbered:
+            return False
+        bare = _SIGNS_OF_MORE.isdisjoint(self.lines[at].text)
+        return bare and all(token.kind == "chord" for token in row)
 
     def stands_over_chords(self, at: int) -> bool:
         """Whether a line stands apart, right above a row of chords, as a section's name does."""

@@ -100,18 +100,15 @@ def kind_of(sheet: SheetLines, line: Line, row: Row | None) -> LineKind:
     if (bars := written_out(text, sheet.is_chords)) != text:
         held = sheet.tokens.row(replace(line, text=bars, columns=None))
         return Chords(held) if held is not None else Words()
-    return (
-        _throughout(sheet, text)
-        or _said_before_chords(sheet, text)
-        or aside_of(text)
-        or words_of(line, sheet.tokens)
-    )
+    chorded = len(text) <= LONGEST and _LIKE_A_CHORD.search(text) is not None
+    chords = (_throughout(sheet, text) or _said_before_chords(sheet, text)) if chorded else None
+    return chords or aside_of(text) or words_of(line, sheet.tokens)
 
 
 def _said_before_chords(sheet: SheetLines, text: str) -> Chords | None:
     """A row of chords behind a direction ("drums 4 bars, then D G A D"); None for any other
     line."""
-    if len(text) > LONGEST or _LIKE_A_CHORD.search(text) is None or is_about_the_song(text):
+    if is_about_the_song(text):
         return None
     for match in _THEN_CHORDS.finditer(text):
         said, chords = text[: match.end()].strip(" ,:;.-–—"), text[match.end() :]
@@ -123,8 +120,6 @@ def _said_before_chords(sheet: SheetLines, text: str) -> Chords | None:
 
 def _throughout(sheet: SheetLines, text: str) -> Chords | None:
     """A row of chords with words that say it is for the whole song; None for any other."""
-    if len(text) > LONGEST or _LIKE_A_CHORD.search(text) is None:
-        return None
     said = says_throughout(text)
     if said is None:
         return None

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from chartkit.interchange.text.names.section_keys import names_a_key
-from chartkit.interchange.text.quick_looks import MOST_LINES_KEPT
+from chartkit.interchange.text.quick_looks import MOST_LINES_KEPT, has_any
 from chartkit.interchange.text.tokens import NARROW
 from chartkit.interchange.text.vocabulary.section_names import (
     CUT_SHORT,
@@ -79,6 +79,8 @@ _AGAIN = re.compile(
     re.IGNORECASE,
 )
 _SAYS_AGAIN = ("repeat", "rep.", "back to", "wdh", "again")
+_NO_SIGNS = re.compile(r"(?![Dd][Ee][Ll] )[A-Za-z](?:[A-Za-z0-9,.' ]|(?<! )[/#])*")
+"""A line that begins with a letter and has none of the signs around names and remarks."""
 _ONCE_MORE = re.compile(rf"\s*[,–-]?\s*[(\[]?{ONCE_MORE}[)\]]?[.!]?", re.IGNORECASE)
 _POINTED = re.compile(r"^\s*>{1,3}\s+(?=\S)")
 _REMARK_IN_BRACKETS = re.compile(r"(?<=\w)\s*\[([^\[\]|]{1,40})\]$")
@@ -142,6 +144,11 @@ def heading_of(text: str) -> Heading | None:
     """The heading that a line is, or begins with; None for any other line."""
     if is_plainest_name(text):
         return Heading(section_name(text))
+    return None if names_nothing(text) else heading_among_signs(text)
+
+
+def heading_among_signs(text: str) -> Heading | None:
+    """The heading that a line is, or begins with, whatever signs stand around its name."""
     short = text.strip() if len(text) <= _LONGEST_LINE else ""
     if _has_comment(short) and (commented := _COMMENTED.fullmatch(short)) is not None:
         named = heading_of(commented["heading"])
@@ -171,6 +178,14 @@ def heading_of(text: str) -> Heading | None:
             return heading
     at = text.find(plain[:_LONGEST_NAME])
     return _short_with_colon(bare, at) or _named(bare, None if wrapped else at)
+
+
+def names_nothing(text: str) -> bool:
+    """Whether a line of words or of chords, without signs, surely names no section; a quick look
+    at what most lines are."""
+    if not _LONGEST_CUT_SHORT < len(text) <= _LONGEST_LINE or _NO_SIGNS.fullmatch(text) is None:
+        return False
+    return not may_begin_full_name(text, 0) and not has_any(text.lower(), _SAYS_AGAIN)
 
 
 def _has_comment(text: str) -> bool:
@@ -330,7 +345,7 @@ def _is_said(words: Sequence[str]) -> bool:
 def _with_more(text: str) -> Heading | None:
     """A heading after its number ("1. Strophe"), or one with words that play it again."""
     number = _NUMBER_FIRST.match(text) if text[:1].isdecimal() else None
-    if number is None and not any(map(text.lower().__contains__, _SAYS_AGAIN)):
+    if number is None and not has_any(text.lower(), _SAYS_AGAIN):
         return None
     again = _AGAIN.fullmatch(text)
     inner = text[number.end() :] if number else (again[1] or again[2]) if again else ""

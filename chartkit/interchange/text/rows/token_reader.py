@@ -113,6 +113,7 @@ class TokenReader:
         self.people = people
         self.read_symbol = lru_cache(maxsize=8192)(read_symbol)
         self.read = lru_cache(maxsize=8192)(self._read)
+        self.may_strike = lru_cache(maxsize=8192)(self._may_strike)
         self._row = lru_cache(maxsize=2048)(self._row_of)
         self._is_chords = lru_cache(maxsize=2048)(self._has_chords_alone)
 
@@ -142,7 +143,7 @@ class TokenReader:
     def _row_of(self, text: str) -> tuple[Token, ...] | None:
         """The tokens of a text that is a row of chords, with their places in it as columns."""
         pieces = _pieces_of(text)
-        if is_tablature(text) or begins_with_hour(text) or not self._may_be_row(text, pieces):
+        if not self._may_be_row(text, pieces) or is_tablature(text) or begins_with_hour(text):
             return None
         counts = _Counts()
         tokens: list[Token] = []
@@ -164,7 +165,7 @@ class TokenReader:
         """Whether a text may be a row by a quick look: a piece of it may be a chord, and not most
         of them begin with small letters, as no chord does."""
         barred = "|" in text
-        if not (barred or "(" in text) and not any(map(self._may_strike, pieces)):
+        if not (barred or "(" in text) and not any(map(self.may_strike, pieces)):
             return False
         small = _small_among(pieces)
         if barred:

@@ -89,8 +89,10 @@ class FormLines:
     def names_kind_of_song(self, at: int) -> bool:
         """Whether a line under the title, above all chords and over a section's name, says that
         the song is instrumental ("(instrumental, medium, 2/4)")."""
+        if not 0 < at < _LONGEST_HEAD:
+            return False
         text = self.sheet.lines[at].text.strip(" ()[]")
-        if not 0 < at < _LONGEST_HEAD or _INSTRUMENTAL.match(text) is None or self.names.kinds:
+        if _INSTRUMENTAL.match(text) is None or self.names.kinds:
             return False
         lines = self.sheet.lines
         below = next((i for i in range(at + 1, len(lines)) if lines[i].text.strip()), at)

@@ -223,7 +223,7 @@ class NamedLines:
         row = self.sheet.rows[at]
         if row is not None and all(token.kind == "chord" for token in row):
             return []
-        if is_under_chords(self.sheet, at) and not self.sheet.is_row(at + 1):
+        if is_under_chords(self.sheet, at):
             return []  # it is sung: no line of that kind stands there
         if not self.above.look():
             return []

@@ -31,8 +31,9 @@ def named_part(
 ) -> SectionStart | None:
     """The part of the song that a line names; None for any other line.  ``known`` are the lines
     above, ``names`` those of the sections above."""
-    match = part_named(sheet.lines[at].text.strip())
-    if match is None or not names.kinds:
+    may = bool(names.kinds) and not _is_under_chords(known)
+    match = part_named(sheet.lines[at].text.strip()) if may else None
+    if match is None:
         return None
     strong = count_words(match["name"]).strong > 0 or BAR_COUNT.search(match["more"]) is not None
     if not _stands_apart(sheet, known, at, strong):
@@ -56,10 +57,12 @@ def unsung_section(
 ) -> SectionStart | None:
     """The section that only the band plays that a line names with a few words of any kind behind it
     ("Guitar solo, Ed"); None for any other line."""
+    if not names.kinds or _is_under_chords(known):
+        return None
     text = sheet.lines[at].text.strip()
     end = sheet.names.end_at(text)
     name, more = text[:end].strip(), text[end:]
-    if not more or section_key(name)[0] not in _UNSUNG or not names.kinds:
+    if not more or section_key(name)[0] not in _UNSUNG:
         return None
     said = more.strip(_SIGNS)
     most = _MOST_WORDS if _PARTED.match(more) else _MOST_WORDS_BARE
@@ -75,8 +78,7 @@ def _stands_apart(sheet: SheetLines, known: Sequence[KnownLine], at: int, strong
     """Whether a line stands where a section begins, and no words stand under it; ``strong`` says
     that its words are of the trade, so that it may stand right under others."""
     above = known[-1].kind if known else None
-    under_chords = isinstance(above, Chords) and not above.behind_name
-    if under_chords or not _has_no_words_below(sheet, at):
+    if _is_under_chords(known) or not _has_no_words_below(sheet, at):
         return False
     if sheet.is_empty(at - 1) or not isinstance(above, SectionStart | Words):
         return True
@@ -86,6 +88,12 @@ def _stands_apart(sheet: SheetLines, known: Sequence[KnownLine], at: int, strong
     names = (one.kind.name for one in lately if isinstance(one.kind, SectionStart))
     more = above.remarks or above.times > 1 or part_named(above.name)
     return bool(more) or above.name in names  # else this may be its words
+
+
+def _is_under_chords(known: Sequence[KnownLine]) -> bool:
+    """Whether the last known line is a row of chords, under which words stand."""
+    above = known[-1].kind if known else None
+    return isinstance(above, Chords) and not above.behind_name
 
 
 def _has_no_words_below(sheet: SheetLines, at: int) -> bool:

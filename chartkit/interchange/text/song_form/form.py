@@ -9,7 +9,7 @@ section's name ("Bridge is burning, end is near") have too many words that are n
 import re
 from collections.abc import Iterator
 
-from chartkit.interchange.text.quick_looks import kept, words_in
+from chartkit.interchange.text.quick_looks import has_any, same_word, words_in
 from chartkit.interchange.text.song_form.solos import player_over, solo_over
 from chartkit.interchange.text.song_form.step_reader import StepReader
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
@@ -22,6 +22,7 @@ from chartkit.interchange.text.vocabulary.form_words import (
     FINISH,
     LEADING_LABEL,
     LONGEST_FORM,
+    OF_FINISH,
 )
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
@@ -35,7 +36,6 @@ _OF_THE_FORM = re.compile(
 _PARTS_A_LABEL = frozenset(":=-–—")
 
 
-@kept
 def is_plan(text: str) -> bool:
     """Whether a line gives the form of the whole song by its name ("Form: A A B A")."""
     parted = not _PARTS_A_LABEL.isdisjoint(text)
@@ -55,9 +55,12 @@ def steps_of(
     """
     if len(text) > LONGEST_FORM or not any(map(str.isalpha, text)):
         return ()
-    ends = FINISH.match(text)
-    sure = sure or (ends is not None and ends[2] is not None)
-    text = FINISH.sub(_end_named, AGAIN_CUT_SHORT.sub(r"\1 ", text))
+    if has_any(same_word(text), OF_FINISH):
+        ends = FINISH.match(text)
+        sure = sure or (ends is not None and ends[2] is not None)
+        text = FINISH.sub(_end_named, AGAIN_CUT_SHORT.sub(r"\1 ", text))
+    elif "." in text:
+        text = AGAIN_CUT_SHORT.sub(r"\1 ", text)
     known = known or KnownNames()
     if (step := player_over(text, known)) is not None:
         return (step,)

@@ -7,6 +7,7 @@ Source of the words, in the languages in which sheets are often written: common 
 import re
 
 from chartkit.chart.section_words import PLAYERS, SOLO_IN_ONE_WORD
+from chartkit.interchange.text.quick_looks import words_in
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.vocabulary.directions import names_player
 from chartkit.interchange.text.vocabulary.form_words import WORDS_FOR_CHORDS
@@ -31,7 +32,7 @@ _WHICH = (
     rf"{_ARTICLE}{_CHORDS_OF}(?P<other>[^\W\d_][^,;:()|]{{0,24}}?)(?:\s+(?:{WORDS_FOR_CHORDS}))?"
     rf"(?:\s*[,(]?\s*(?P<times>{ANY_TIMES})\)?)?(?:\s*[,(]\s*(?P<said>[^()]{{2,60}})\)?)?[.!]?"
 )
-_PLAYER_OVER = re.compile(
+PLAYER_OVER = re.compile(
     rf"(?P<who>[^\W\d_][\w .&+/'’-]{{1,40}}?)\s+(?:(?:{_OVER}|(?P<on>{_ON}))\s+|sull['’]){_WHICH}",
     re.IGNORECASE,
 )
@@ -55,6 +56,12 @@ _AMONG_PLAYERS_IN_WORDS = "and und et y e en och og the lead pedal steel slide t
 _AMONG_PLAYERS = frozenset(_AMONG_PLAYERS_IN_WORDS.split())
 _SOLO_WORDS = frozenset(["solo", "solos", "sólo", "assolo"])
 """Behind a player's name cut short ("Clar. solo over verse")."""
+_BETWEEN_IN_WORDS = """
+over över über sobre sopra su sul sulla sullo sulle sugli sull na nad przez em through across on auf
+op sur på in
+"""
+BETWEEN_PLAYER_AND_SECTION = frozenset(_BETWEEN_IN_WORDS.split())
+"""One of these words stands between the two wherever ``PLAYER_OVER`` fits."""
 _LONGEST = 120
 
 
@@ -84,7 +91,9 @@ def _plays(who: str) -> bool:
 def player_over(text: str, known: KnownNames) -> Step | None:
     """The step of somebody who plays over a section that is known ("Fiddle over verse x2"); None
     for any other line."""
-    match = _PLAYER_OVER.fullmatch(text.strip())
+    if BETWEEN_PLAYER_AND_SECTION.isdisjoint(words_in(text)):
+        return None
+    match = PLAYER_OVER.fullmatch(text.strip())
     if match is None or is_said_aloud(text):
         return None
     who = [one for one in re.split(r"[\s&+/,]+", match["who"].casefold()) if one]

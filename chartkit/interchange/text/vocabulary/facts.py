@@ -8,7 +8,7 @@ from typing import Literal
 
 from chartkit.chart.model import LONGEST_REST, Meter, SettingName, SettingValue
 from chartkit.interchange.capo_words import CAPO_NAME, capo_of_words, short_capo_of_words
-from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.quick_looks import has_any, kept
 from chartkit.interchange.text.vocabulary.bar_words import BARS
 from chartkit.interchange.text.vocabulary.key_words import KEY_NAME, key_of
 from chartkit.interchange.wording import NAMED_TEXTS
@@ -59,7 +59,6 @@ def rest_of(text: str) -> int:
     return bars if bars <= LONGEST_REST else 0
 
 
-@kept
 def is_counted_rest(text: str) -> bool:
     """Whether a line says for how many bars there is silence, as no words of a song do."""
     return _DIGIT.search(text) is not None and rest_of(text) > 0
@@ -132,6 +131,10 @@ _WORDS_OF_FACTS = (
     *("sound", "tune", "tuni", "shape", "ohne", "sin", "step", "standard", "semi", "lower"),
 )
 """A figure or one of these words stands in every fact; most lines have none."""
+_WORD_OF_A_FACT = re.compile(
+    "|".join(_WORDS_OF_FACTS).replace("|ton|", r"|(?<!\bs)ton|\bston(?!es?\b)|")
+)
+"""The same without "stone", which is sung."""
 _OF_A_MODE = re.compile(r"ian\b")
 _FACTS_APART = re.compile(
     r"\s*(?:,(?!\d{3})|[;|•·\[\]])\s*|(?<=\b[A-G])\s+(?=[CcKk]apo\b)|"
@@ -301,6 +304,11 @@ def facts_and_rest(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
     """The settings on a line, and what else is said between them."""
     if len(text) > LONGEST_LINE or not _may_say_one(text):
         return (), (text,) if text.strip() else ()
+    return facts_among_words(text)
+
+
+def facts_among_words(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
+    """The same by the patterns of all facts."""
     text = _FAR_BEHIND_LABEL.sub(r"\1 ", text)
     named = _NAMES_ONE.match(text)
     if named is not None and named["sign"] in ("-", "–", "—"):
@@ -315,7 +323,9 @@ def facts_and_rest(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
 def _may_say_one(text: str) -> bool:
     """Whether there may be a fact in a text: a quick look."""
     lowered = text.lower()
-    if any(map(lowered.__contains__, _WORDS_OF_FACTS)) or _DIGIT.search(text) is not None:
+    if _DIGIT.search(text) is not None:
+        return True
+    if has_any(lowered, _WORDS_OF_FACTS) and _WORD_OF_A_FACT.search(lowered) is not None:
         return True
     return "ian" in lowered and _OF_A_MODE.search(lowered) is not None
 

@@ -59,6 +59,11 @@ FINISH = re.compile(
     re.IGNORECASE,
 )
 """How an ending is described without its name ("finish on a big E")."""
+OF_FINISH = (
+    *("finish", "close", "end", "stop", "hör", "finit", "termin", "acaba", "finisce", "finiamo"),
+    *("eindig", "slut", "kończy", "out"),
+)
+"""One of these stands wherever ``FINISH`` fits."""
 AGAIN_AS = re.compile(
     r"(?:(?:repeat|reprise)\s+)?(?:the\s+)?(?P<other>[^\W\d_][^,;:()|]{1,20}?)\s+"
     r"(?:(?:again|nochmals?|noch einmal|"

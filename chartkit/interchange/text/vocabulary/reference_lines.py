@@ -89,12 +89,11 @@ _FEWEST_DASHES = 4
 _LONGEST_STRING = 400
 
 
-@kept
 def is_tablature(text: str) -> bool:
     """Whether a line is a string of tablature: dashes, frets and bar lines, and hardly else."""
-    body = text.strip()[:_LONGEST_STRING]
-    if body.count("-") < _FEWEST_DASHES:
+    if text.count("-") < _FEWEST_DASHES:
         return False
+    body = text.strip()[:_LONGEST_STRING]
     beside = _BESIDE.search(body)
     body = body[: beside.start()] if beside is not None else body
     match = _STRING.fullmatch(body) if body.count("-") >= _FEWEST_DASHES else None

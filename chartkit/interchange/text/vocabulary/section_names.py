@@ -311,8 +311,11 @@ _ALONE, _PAIRS = _looks_of_names()
 @kept
 def may_name_a_section(text: str) -> bool:
     """Whether the words of a text could name a section; a quick look."""
-    words = _WORD.findall(text.casefold())
-    if not _ALONE.isdisjoint(words) or any(word.endswith("solo") for word in words):
+    lowered = text.casefold()
+    words = _WORD.findall(lowered)
+    if not _ALONE.isdisjoint(words):
+        return True
+    if "solo" in lowered and any(word.endswith("solo") for word in words):
         return True
     if _PAIRS.keys().isdisjoint(words):
         return False
