@@ -56,11 +56,12 @@ from chartkit.interchange.text.kinds.line_kinds import (
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.song_form.steps import SAME
-from chartkit.interchange.text.vocabulary.facts import meter_of, rest_of
+from chartkit.interchange.text.vocabulary.facts import meter_of
 from chartkit.interchange.text.vocabulary.feel_words import labelled_feel
 from chartkit.interchange.text.vocabulary.form_words import AS_BEFORE
 from chartkit.interchange.text.vocabulary.reference_lines import remark_beside
 from chartkit.interchange.text.vocabulary.references import number_meant, says_whose
+from chartkit.interchange.text.vocabulary.rests import rest_of
 from chartkit.interchange.text.vocabulary.section_names import (
     is_known_name,
     remark_in_name,

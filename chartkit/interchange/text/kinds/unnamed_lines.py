@@ -37,7 +37,6 @@ from chartkit.interchange.text.vocabulary.directions import (
 )
 from chartkit.interchange.text.vocabulary.facts import (
     facts_of,
-    is_counted_rest,
     names_a_fact,
     says_again,
     without_parentheses,
@@ -51,6 +50,7 @@ from chartkit.interchange.text.vocabulary.reference_lines import (
     legend_pairs,
     says_note,
 )
+from chartkit.interchange.text.vocabulary.rests import is_counted_rest
 
 _LABEL_OF_CHORDS = re.compile(r"(?:chords?|akkorde|accords|acordes)\s*:\s*", re.IGNORECASE)
 _BARS_EACH = re.compile(

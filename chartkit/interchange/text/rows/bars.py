@@ -32,7 +32,8 @@ from chartkit.interchange.text.rows.counted_tokens import (
 from chartkit.interchange.text.rows.cues import Asides, with_asides
 from chartkit.interchange.text.rows.read_rows import KeptRows, ReadRow
 from chartkit.interchange.text.tokens import STRUCK, Played, Token, strikes
-from chartkit.interchange.text.vocabulary.facts import meter_of, rest_of
+from chartkit.interchange.text.vocabulary.facts import meter_of
+from chartkit.interchange.text.vocabulary.rests import rest_of
 from chartkit.interchange.text.vocabulary.times_played import times_of
 from chartkit.interchange.wording import counted
 from chartkit.theory.chord import Chord

@@ -20,10 +20,11 @@ from chartkit.interchange.text.tokens import (
     at_commas,
     is_music,
 )
-from chartkit.interchange.text.vocabulary.facts import meter_of, rest_among
+from chartkit.interchange.text.vocabulary.facts import meter_of
 from chartkit.interchange.text.vocabulary.farewells import begins_with_hour
 from chartkit.interchange.text.vocabulary.note_names import SheetNoteNames
 from chartkit.interchange.text.vocabulary.reference_lines import is_about_the_song, is_tablature
+from chartkit.interchange.text.vocabulary.rests import rest_among
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import NOTE_NAME, parse_note
 

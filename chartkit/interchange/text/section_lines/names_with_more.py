@@ -26,10 +26,10 @@ from chartkit.interchange.text.section_lines.form_lines import FormLines
 from chartkit.interchange.text.section_lines.names_by_place import NamesByPlace
 from chartkit.interchange.text.song_form.steps import KnownNames
 from chartkit.interchange.text.tokens import WORDS_TOO
-from chartkit.interchange.text.vocabulary.facts import is_counted_rest
 from chartkit.interchange.text.vocabulary.form_words import OVER_OR_LIKE, section_meant
 from chartkit.interchange.text.vocabulary.reference_lines import is_tablature
 from chartkit.interchange.text.vocabulary.references import says_whose, section_named_in
+from chartkit.interchange.text.vocabulary.rests import is_counted_rest
 from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
 
