@@ -167,6 +167,8 @@ def test_a_key_that_moves_keeps_its_mode(first: str, then: str, wanted: list[str
         ("key=0M", "C F G7 C F G7 C Am", "C major"),
         ("key=1", "G D7 G Em C D7 G D7 G Em", "G major"),
         ("key=-1M", "F C F Bb C F Bb C F Dm", "F major"),
+        # a minor signature whose minor tonic is never struck
+        ("key=1m", "G C D7 G", "G major"),
         # too few of them, one on the minor tonic, or another beginning
         ("key=0M", "C F G C Am Dm F Am", "A minor"),
         ("key=0M", "C F G7 C Am E7 Am G7 C Am", "A minor"),
@@ -189,3 +191,10 @@ def test_cadences_say_more_than_the_last_chord(key: str, chords: str, wanted: st
     told = codes(result) & {"mode-guessed", "mode-kept"}
     last_is_tonic = wanted.split()[0] + "m" * (wanted.split()[1] == "minor") == chords.split()[-1]
     assert bool(told) == ("major" not in wanted or not last_is_tonic) or wanted == "G major"
+
+
+def test_a_minor_signature_is_meant_where_its_tonic_is_struck() -> None:
+    """Music with a minor signature may begin and end on the relative major."""
+    for chords in ("G Em C D7 G", "Em C D7 G"):
+        lines = "\n".join(f"<{chord}> r16" for chord in chords.split())
+        assert str(taken(score(f"time=4/4 key=1m {lines}")).chart.key) == "E minor"

@@ -148,7 +148,7 @@ SCORES: dict[str, tuple[str, str, str]] = {
         "| C7(b9) | C/F# | C |",
         "",
     ),
-    "a symbol with its frame": ("time=4/4 {framed} n16\n<F> n16", "| Cm | F |", ""),
+    "a symbol with its frame": ("time=4/4 {framed} n16\n<F> n16", "| Cm | F |", "chord-diagram"),
     "a chord in another voice": (
         "time=4/4 <C> n16 b16 v2 r8 <F> n8\n<G> n16",
         "| C F | G |",

@@ -47,6 +47,7 @@ _ELEMENTS = {
     "orE7": _symbol("E", "dominant", "7", attrs=' type="alternate"'),
     "/B": _bass_alone(),
     "C/B": _bass_alone("<kind>none</kind>").replace(' text=""', ""),
+    "poly": _symbol("C", "major", more="<root><root-step>G</root-step></root><kind>major</kind>"),
     "tied1": _TIED.format(1),
     "tied2": _TIED.format(2),
     "tied4": _TIED.format(4),
@@ -67,6 +68,11 @@ _SCORES: dict[str, tuple[str, str, str]] = {
         "<C> n16\n<Cm> n8 {C/B} n8\n<F> n8 {C/B} n8",
         "| C | Cm Cm/B | F C/B |",
         "kind-guessed",
+    ),
+    "two chords in one symbol": (
+        "{poly} n16\n<F> n16",
+        '| "with G" C | F |',
+        "stacked-chord",
     ),
     "half notes in a triplet": (
         "divisions=12 <C> n16 <F> n16 <G> n16\n<C> n48",
@@ -97,6 +103,51 @@ def test_symbols(name: str) -> None:
     assert body(read.chart) == wanted
     assert codes(read) - {"no-key"} == set(filter(None, [code]))
     reads_back(read.chart)
+
+
+def _diagram(frets: str, first: int = 0, barre: bool = False) -> str:
+    notes = ""
+    for string, fret in zip("654321", frets, strict=True):
+        if fret in "x_":
+            continue
+        side = {"6": "start", "1": "stop"}.get(string, "") if barre else ""
+        line = f'<barre type="{side}"/>' if side else ""
+        notes += f"<frame-note><string>{string}</string><fret>{fret}</fret>{line}</frame-note>"
+    shown = f"<first-fret>{first}</first-fret>" if first else ""
+    return (
+        f"<frame><frame-strings>6</frame-strings><frame-frets>4</frame-frets>{shown}{notes}</frame>"
+    )
+
+
+@each(
+    ("root", "frame", "shape"),
+    [
+        ("G", _diagram("320003"), "G 320003"),
+        ("D", _diagram("xx0232"), "D xx0232"),
+        ("C", _diagram("x35553"), "C x35553"),
+        ("C", _diagram("335553"), ""),
+        ("C", _diagram("x13331", first=3), "C x35553"),  # counted from the first fret shown
+        ("G", _diagram("355433", first=3), "G 355433"),
+        ("G", _diagram("3554_3", barre=True), "G 355433"),  # under the finger that bars
+        ("C", _diagram("320003"), ""),
+        ("C", "<frame><frame-strings>4</frame-strings><frame-frets>4</frame-frets></frame>", ""),
+    ],
+)
+def test_chord_diagrams_are_shapes(root: str, frame: str, shape: str) -> None:
+    """A diagram under a chord is the player's own shape; one that does not sound it is told."""
+    symbol = _symbol(root, "major", more=frame)
+    read = taken(with_elements(score("time=4/4 {1} n16\n<F> n16\n{1} n16"), {"1": symbol}))
+    assert [str(row.value) for row in read.chart.shapes()] == [shape] * bool(shape)
+    assert ("chord-diagram" in codes(read)) == (not shape)
+    reads_back(read.chart)
+
+
+def test_chord_diagrams_under_a_capo_are_told() -> None:
+    """Nobody says whether diagrams under a capo are those of the chords that sound."""
+    symbol = _symbol("G", "major", more=_diagram("320003"))
+    read = taken(with_elements(score('time=4/4 "Capo_2" {1} n16\n<F> n16'), {"1": symbol}))
+    assert not read.chart.shapes()
+    assert "chord-diagram" in codes(read)
 
 
 @each(

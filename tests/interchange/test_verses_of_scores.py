@@ -14,6 +14,7 @@ NUMBERS = (
     *("1 The|2 My", "1, 3. The|2. My", "1 + 3. The|2. My", "1. & 3. The|2. My", "1-3 The|2. My"),
     *("1. und 3. The|2. My", "1° The|2° My", "I. The|II. My", "① The|② My", "1.) The|2.) My"),
     *("1: The|2: My", "1,3 The|2,4 My", "1 The|My"),
+    *("The|2x: My", "1x: The|2x: My", "The|2nd time: My", "The|(2nd) My"),
 )
 SUNG = (
     "1 the|My",
@@ -21,6 +22,8 @@ SUNG = (
     "2 Hearts|My",
     "1 HEART|My",
     "1, 2, buckle|My",
+    "2x: my|My",
+    "2nd hand|My",
     "9 to|My",
     "I. The|My",
     "i. the|ii. my",

@@ -68,7 +68,7 @@ def read_harmony(harmony: Element, context: HarmonyContext) -> ReadHarmony | Non
     names = ", ".join(str(o.chord) for o in others if o is not None and o.chord is not None)
     context.findings.guess(
         "stacked-chord",
-        f"several chords in one symbol: the first is struck, {names} is a cue",
+        f'several chords in one symbol: the first is struck, "with {names}" is a cue',
         context.place,
     )
     return first and first._replace(cue=cue_text(f"{first.cue} with {names}"))

@@ -14,6 +14,7 @@ from chartkit.interchange.intake_result import Findings, SymbolReader
 from chartkit.interchange.musicxml.attributes import PartState
 from chartkit.interchange.musicxml.directions import read_direction, read_sound
 from chartkit.interchange.musicxml.endings import Endings
+from chartkit.interchange.musicxml.given_diagrams import GivenDiagrams
 from chartkit.interchange.musicxml.harmony import Known
 from chartkit.interchange.musicxml.measure_reader import (
     ODD_LINES,
@@ -99,6 +100,7 @@ class PartReader:
         self.finished: list[Measure] = []
         self.odd_lines: set[str] = set()
         self.carried = NOTHING
+        self.diagrams = GivenDiagrams()
         self.last_chord: Chord | None = None
         self._open(MeasureDraft("", implicit=False))
         self.steps: dict[str, Callable[[Element], None]] = {
@@ -145,6 +147,7 @@ class PartReader:
             capo=now.capo,
             capo_words=self.capo_words,
             interval=now.interval,
+            shapes=self.diagrams.shapes(self.findings),
         )
 
     def _report_end(self, name: str) -> None:
@@ -315,7 +318,11 @@ class PartReader:
     # ---- chords
     def _harmony(self, harmony: Element) -> None:
         reach = self.finished[-1].length if self.finished else 0
+        before = len(self.draft.struck)
         self.harmonies.strike(harmony, self._offset(harmony, reach), self.state)
+        frame = None if self.ours else harmony.find("frame")
+        if frame is not None and len(self.draft.struck) > before:
+            self.diagrams.take(frame, self.draft.struck[-1].chord)
 
     # ---- what holds and what is said
     def _attributes(self, attributes: Element) -> None:

@@ -13,6 +13,7 @@ from chartkit.chart.walk import iter_bars
 from chartkit.interchange.intake_result import Findings, IntakeResult, Refused, SymbolReader
 from chartkit.interchange.musicxml.archive import score_in_archive
 from chartkit.interchange.musicxml.capo import capo_of_score
+from chartkit.interchange.musicxml.given_diagrams import shape_rows
 from chartkit.interchange.musicxml.header import (
     carried_settings,
     is_ours,
@@ -174,6 +175,7 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     first = timed[1] if timed[0].sung_before else timed[0]
     capo = capo_of_score(root, (melody, chords, top), findings)
     head = top_rows(root, first, melody, capo, source.units, read_symbol, findings)
+    head += shape_rows(chords.shapes, capo, findings)
     one_key = not any(now.measure.key for now in timed if now is not first)
     chart = _in_meant_keys(source, Chart(head, sections), melody, one_key)
     _report_whole(measures, verses, chart, findings)

@@ -31,6 +31,15 @@ def keeps_major(rows: Sequence[MusicRow], key: Key, minor: Key) -> bool:
     return longer and _cadences(rows, key.tonic, (_FIFTH,)) >= _ENOUGH
 
 
+def is_in_major(rows: Sequence[MusicRow], minor: Key, major: Key) -> bool:
+    """Whether music with a minor signature is in its major key: it begins and ends on the major
+    tonic, and the minor one is never struck."""
+    chords = [chord for row in rows for bar in row.bars for chord in _chords_in(bar)]
+    if not chords or any(_is_on(chord, minor.tonic) for chord in chords):
+        return False
+    return all(_is_on(one, major.tonic) and not is_minor(one) for one in (chords[0], chords[-1]))
+
+
 def modal_key(rows: Sequence[MusicRow], key: Key, last: Chord) -> Key | None:
     """The mixolydian or dorian key of a major signature, where the music begins and ends on its
     tonic, which lasts longest and is reached from the seventh or the fourth degree, and not from

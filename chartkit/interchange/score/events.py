@@ -10,7 +10,7 @@ from operator import attrgetter
 from typing import Literal, NamedTuple, TypeVar
 
 from chartkit.chart.marks import Mark, MarkKind
-from chartkit.chart.model import Meter
+from chartkit.chart.model import GivenShape, Meter
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.pitch import Pitch
@@ -199,7 +199,8 @@ class Melody(NamedTuple):
 class Part(NamedTuple):
     """A part: its names, its measures, its melody, its capo in staff details or in words.
 
-    ``interval`` is the place on the line of fifths of what brings it to sounding pitch.
+    ``interval`` is the place on the line of fifths of what brings it to sounding pitch, ``shapes``
+    are those of its chord diagrams.
     """
 
     id: str
@@ -209,6 +210,7 @@ class Part(NamedTuple):
     capo: int = 0
     capo_words: str = ""
     interval: int = 0
+    shapes: tuple[GivenShape, ...] = ()
 
     @property
     def chords(self) -> int:

@@ -11,7 +11,7 @@ from dataclasses import replace
 from chartkit.chart.model import Chart, MusicRow, SettingRow
 from chartkit.chart.walk import iter_music
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.score.cadences import is_minor, keeps_major, modal_key
+from chartkit.interchange.score.cadences import is_in_major, is_minor, keeps_major, modal_key
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import MODES, Key
 from chartkit.theory.key_estimate import (
@@ -67,9 +67,18 @@ def with_modes(chart: Chart, melody: Sequence[float], named: bool, findings: Fin
 
 
 def _by_cadences(key: Key, rows: Sequence[MusicRow], findings: Findings) -> Key | None:
-    """The key in which cadences say that music with a major signature is: that one, another mode of
-    its scale, or None where they do not say."""
+    """The key in which cadences say that music is: that of its signature, another mode of its
+    scale, or None where they do not say."""
     last = _last_chord(rows)
+    if key.mode == "minor":
+        major = Key(key.signature, "major")
+        if not is_in_major(rows, key, major):
+            return None
+        findings.guess(
+            "mode-guessed",
+            f"the music begins and ends on {last}: the key is written as {major}, not {key}",
+        )
+        return major
     if key.mode != "major" or last is None:
         return None
     modal = modal_key(rows, key, last)

@@ -50,7 +50,7 @@ _B = re.compile(r"(?:^|/)B")
 _H = re.compile(r"(?:^|(?<=/))H")
 _SMALL_LETTER = re.compile("[a-h]")
 _BESIDE = "chord-beside-symbol"
-_SAID = (_BESIDE, "alternate-chord")
+_SAID = (_BESIDE, "alternate-chord", "stacked-chord")
 """Findings that say already of some words that they are a chord."""
 _LONGEST = 40
 _FEWEST_BOXED = 2

@@ -13,11 +13,12 @@ from chartkit.interchange.score.events import Measure, SungSyllable
 from chartkit.phrases import listed
 
 _BETWEEN = r"\s*(?:[.):]\s*(?:[-–/,+&]|and|und|et|y)?|[-–/,+&]|and|und|et|y)\s*"
+_TIME = r"(?P<time>\s?(?:[x×]|st|nd|rd|th)(?:\s+(?:time|verse))?(?=\s*[:)\]]))?"
 _SIGNED = CompiledLater(
-    rf"\s*[(\[#]?\s*(?P<first>\d{{1,2}})(?P<more>(?:{_BETWEEN}\d{{1,2}}){{0,5}})\s*"
+    rf"\s*[(\[#]?\s*(?P<first>\d{{1,2}}){_TIME}(?P<more>(?:{_BETWEEN}\d{{1,2}}){{0,5}})\s*"
     r"[.):\]º°ª]+\s*(?!\s|\d)"
 )
-"""A number or several, with a sign behind them."""
+"""A number or several, with a sign behind them; also those of times ("2x:", "2nd time:")."""
 _SEVERAL = CompiledLater(
     r"\s*(?P<first>\d{1,2})(?P<more>(?:\s*[-–/,+&]\s*\d{1,2}){1,5})\s+(?=[^\W\d])"
 )
@@ -34,10 +35,12 @@ _MOST_IN_RUN = 9
 
 
 class _Printed(NamedTuple):
-    """The numbers that a syllable begins with, and its text behind them."""
+    """The numbers that a syllable begins with, and its text behind them; ``time`` says that they
+    count times, and not verses."""
 
     numbers: tuple[int, ...]
     text: str
+    time: bool = False
 
 
 _Reader = Callable[[str], _Printed | None]
@@ -47,7 +50,7 @@ def _signed(text: str) -> _Printed | None:
     """A number that is surely one of a verse."""
     if not (text[:1].isascii() and text[:1].isalpha()):
         if (found := _SIGNED.match(text)) is not None:
-            return _Printed(_numbers(found), text[found.end() :])
+            return _Printed(_numbers(found), text[found.end() :], bool(found["time"]))
         if (found := _SEVERAL.match(text)) is not None and not _counts(found):
             return _Printed(_numbers(found), text[found.end() :])
         if (ringed := _RINGED.match(text)) is not None:
@@ -88,6 +91,10 @@ def without_printed_numbers(
     first = _first_words(measures)
     read: _Reader = _signed
     typed = {verse: _signed(text) for verse, text in first.items()}
+    typed = {
+        verse: None if one and one.time and one.numbers != (verses[verse],) else one
+        for verse, one in typed.items()
+    }
     if not any(typed.values()):
         read, typed = _doubtful, {verse: _doubtful(text) for verse, text in first.items()}
         said = [one.numbers[0] for one in typed.values() if one is not None]
