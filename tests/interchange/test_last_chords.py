@@ -88,6 +88,10 @@ def test_a_break_without_a_tune() -> None:
         ("Slutt på D, brått", "Slutt", ["brått"]),
         ("potem koniec na D", "koniec", []),
         ("kończymy na D", "End", []),
+        ("Final chord D let ring", "End", ["let ring"]),
+        ("Finish on D choke it", "End", ["choke it"]),
+        ("ends on a big D hold it", "End", ["big, hold it"]),
+        ("Termina en Re dejando sonar", "End", ["dejando sonar"]),
     ],
 )
 def test_a_song_ends_on_a_chord_in_any_language(line: str, name: str, cues: list[str]) -> None:

@@ -52,6 +52,11 @@ _AS_IT_STANDS = ["Verse 1", "Chorus", "Verse 2"]
             ["Chorus", "Solo", "Chorus x2"],
         ),
         ("Puis le Chorus deux fois, et fin sur G", ["Chorus x2", "Fin"]),
+        ("Rep. from V1", _AS_IT_STANDS),
+        ("From the top, then chorus out", [*_AS_IT_STANDS, "Chorus"]),
+        ("Play it all again from the top", _AS_IT_STANDS),
+        ("alles nochmal von vorne, dann Chorus", [*_AS_IT_STANDS, "Chorus"]),
+        ("Same chorus, then vamp C G until I cue", ["Chorus", "vamp"]),
     ],
 )
 def test_steps_behind_what_the_sheet_has(said: str, behind: list[str]) -> None:

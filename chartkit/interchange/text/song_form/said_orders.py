@@ -41,6 +41,7 @@ from chartkit.interchange.text.vocabulary.order_words import (
     endings_from,
 )
 from chartkit.interchange.text.vocabulary.section_names import section_key
+from chartkit.interchange.text.vocabulary.sounds_said import may_be_said
 from chartkit.interchange.text.vocabulary.times_played import times_of
 
 _MOST_CLAUSES, _MOST_STEPS = 16, 60
@@ -81,7 +82,7 @@ def said_order(
     reader.whole = range(above or len(written))
     if not 0 < len(clauses) <= _MOST_CLAUSES or not all(map(reader.read, clauses)):
         return None
-    if len(clauses) < _FEWEST_STEPS and not back:
+    if len(clauses) < _FEWEST_STEPS and not (back or reader.begins_again):
         return None
     known = sum(one.at >= 0 or bool(one.like) for one in reader.steps)
     if not known or not _FEWEST_STEPS <= len(reader.steps) <= _MOST_STEPS:
@@ -124,6 +125,8 @@ class SentenceReader:
         self.begins_again = False
         self.whole = range(len(written))
         """The sections that are meant by all of the song."""
+        self.by_count = False
+        """Whether a count alone began the order ("three times, stop at the end")."""
         self.of_all = ""
         """What is said of the whole order ("three times round")."""
 
@@ -162,7 +165,7 @@ class SentenceReader:
             or self._add_solo_over(bare)
             or self._add_names_and_remark(bare)
             or self._add_by_form(bare)
-            or self._add_remark(text)
+            or self._add_remark(text, times)
         )
 
     def _named(self, text: str) -> list[SaidStep]:
@@ -216,6 +219,7 @@ class SentenceReader:
         """Adds a count alone: of the last step, or of the whole song where none is named or the
         words say so."""
         if not self.steps:
+            self.by_count = True
             return self._add_all("all of it", times)
         if _ROUND.search(said) is not None:
             self.of_all = said
@@ -335,11 +339,19 @@ class SentenceReader:
         return True
 
     def _add_by_form(self, text: str) -> bool:
-        """Adds a section that the sheet does not have, with the music of one ("outro = intro")."""
+        """Adds a section that the sheet does not have, with the music of one ("outro = intro") or
+        chords of its own ("vamp C G until I cue")."""
         steps = steps_of(text, self.is_chords, True, self._known())
-        if len(steps) != 1 or not steps[0].like or section_key(steps[0].name) in self.keys:
+        if len(steps) != 1 or section_key(steps[0].name) in self.keys:
             return False
-        self._add_step(steps[0])
+        one = steps[0]
+        if one.like:
+            self._add_step(one)
+        elif one.row and section_key(one.name)[0] != "end":
+            said = ", ".join(one.remarks)
+            self.steps.append(SaidStep(name=one.name, times=one.times, row=one.row, remark=said))
+        else:
+            return False
         return True
 
     def _add_step(self, one: Step) -> None:
@@ -359,10 +371,12 @@ class SentenceReader:
                 return True
         return False
 
-    def _add_remark(self, text: str) -> bool:
-        """Adds what a clause says of the last step."""
+    def _add_remark(self, text: str, times: int) -> bool:
+        """Adds what a clause says of the last step; behind the name of a step less sure words are
+        said of it too, unless they are counted."""
         few = len(text.split()) <= _MOST_WORDS_OF_A_REMARK
-        if not self.steps or not few or not is_direction(text):
+        named = times == 1 and not self.by_count and may_be_said(text)
+        if not self.steps or not few or not (named or is_direction(text)):
             return False
         last = self.steps[-1]
         said = f"{last.remark}, {text}" if last.remark else text

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.section_names import is_known_name
+from chartkit.interchange.text.vocabulary.sounds_said import may_be_said
 from chartkit.theory.naming import LETTER_OF
 
 PREPOSITIONS = (
@@ -67,6 +68,8 @@ ENDS_ON = re.compile(rf"{_ENDS_ON}\)?", re.IGNORECASE)
 """The chord on which a song ends, and how ("end cold on G")."""
 _AND_SAID = re.compile(rf"{_ENDS_ON}{_SAID}", re.IGNORECASE)
 """The same, and what is said of it."""
+_AND_DIRECTION = re.compile(rf"{_ENDS_ON}\s+(?P<said>[^\W\d][^()|]{{1,60}})", re.IGNORECASE)
+"""The same without a sign between, for words to the players alone ("end on G let ring")."""
 _ON_SEVERAL = re.compile(
     rf"{_ENDS_ON}(?P<more>(?:{_NEXT_CHORD}){{1,5}})(?:{_SAID}|\)?)", re.IGNORECASE
 )
@@ -99,7 +102,7 @@ def song_end(text: str, is_chords: IsChords) -> SongEnd | None:
     text = text.strip(" .!")
     if not text or len(text) > _LONGEST:
         return None
-    match = ENDS_ON.fullmatch(text) or _AND_SAID.fullmatch(text)
+    match = ENDS_ON.fullmatch(text) or _AND_SAID.fullmatch(text) or _with_direction(text)
     several = _ON_SEVERAL.fullmatch(text)
     row = _row(several, is_chords) if several is not None else ""
     match = several if row else match
@@ -114,6 +117,12 @@ def song_end(text: str, is_chords: IsChords) -> SongEnd | None:
     sure = bool(match["verb"] or match["phrase"] or match["noun"])
     named = bool(match["noun"]) and is_known_name(match["noun"])
     return SongEnd(name, chord, said, named, bare, sure)
+
+
+def _with_direction(text: str) -> re.Match[str] | None:
+    """The chord on which a song ends, with words to the players right behind it."""
+    match = _AND_DIRECTION.fullmatch(text)
+    return match if match is not None and may_be_said(match["said"]) else None
 
 
 _BY_SYLLABLE = re.compile(

@@ -15,13 +15,13 @@ _THEN = (
 )
 _AND = r"and|und|et|en(?!\s+(?:la|el|los|las)\s)|och|og|(?-i:y|e|i)"
 CLAUSES_APART = re.compile(
-    rf"\s*(?:[,;!]\s+|(?<!solo):\s+|(?<!^\d)(?<![,;(]\s\d)\.\s+|->|→|⇒|\s[-–—+&>/|·•]+\s)\s*|"
+    rf"\s*(?:[,;!]\s+|(?<!solo):\s+|(?<!^\d)(?<![,;(]\s\d)(?<!\brep)(?<!\brpt)(?<!\bwdh)\.\s+|->|→|⇒|\s[-–—+&>/|·•]+\s)\s*|"
     rf"\s+\(?(?=(?:(?:{_AND})\s+)?(?:{_THEN})\s)|"
     rf"\s+(?:{_AND})\s+",
     re.IGNORECASE,
 )
 """What stands between two steps of an order; a full stop behind a figure that begins a step makes
-it an ordinal ("1. zweimal")."""
+it an ordinal ("1. zweimal"), one behind "rep." cuts a word short."""
 SAYS_ORDER = re.compile(
     rf"(?<!\w)(?:{_THEN}|twice|once|times|again|rep|rpt|end|ends|finish|stop|out|through|round|repeat|"
     r"\d\s?[x×]|[x×]\s?\d|zweimal|dreimal|mal|nochmals?|schluss|ende|deux fois|fois|encore|fin|"
@@ -50,7 +50,8 @@ LEAD = re.compile(
 LEADS_ON = re.compile(rf"\s*(?:(?:{_AND})\s+)?(?:{_THEN})(?!\w)", re.IGNORECASE)
 """How a sentence begins that goes on behind what the sheet has."""
 LEAD_AGAIN = re.compile(
-    r"(?:repeat|re?pt\.?|rep\.?|wdh\.?|back to|return to|again|once more|one more|zurück zu[mr]?|"
+    r"(?:(?:the )?same|gleiche[rs]?|(?:der|die|das)selbe|même|mism[oa]|stess[oa]|zelfde|samm[ae]|"
+    r"mesm[oa]|repeat|re?pt\.?|rep\.?|wdh\.?|back to|return to|again|once more|one more|zurück zu[mr]?|"
     r"wieder|noch ?(?:ein)?mal|"
     r"nochmals|retour (?:au?|à)|encore(?: une fois)?|reprise d[ue]|vuelve a(?:l)?|otra vez|repetir|"
     r"torna a(?:l)?|ancora|terug naar|nog (?:een keer|eens)|tillbaka till|igen|volta (?:ao|à)|"
@@ -73,11 +74,22 @@ TAIL_AGAIN = re.compile(
     re.IGNORECASE,
 )
 LEADS_BACK = re.compile(
-    r"(?:go |going )?(?:right )?back to (?:the )?(?:very )?(?:top|start|beginning)|"
-    r"(?:wieder )?zurück (?:zum|an den) anfang|retour au début|"
+    r"(?:go |going )?(?:right |all the way )?back to (?:the )?(?:very )?(?:top|start|beginning)|"
+    r"(?:play |do |take |run |repeat )?(?:it |that |this |everything |the (?:whole|entire) "
+    r"(?:thing|song|lot) )?(?:all )?(?:once more |again )?(?:right |all )?"
+    r"from (?:the )?(?:very )?(?:top|start|beginning)(?: again| once more| one more time)?|"
+    r"(?:wieder )?zurück (?:zum|an den) anfang|"
+    r"(?:alles |das ganze )?(?:nochmal |noch ?(?:ein)?mal |wieder )(?:alles |das ganze )?"
+    r"von (?:vorn|vorne|oben|anfang)|"
+    r"retour au début|(?:on )?reprend(?:re|s)? (?:tout )?(?:au|du|depuis le) début|"
     r"(?:volver|vuelve|vuelta|otra vez|de vuelta) al (?:principio|inicio|comienzo)|"
-    r"(?:torna(?:re)?|ritorno|di nuovo) (?:all['’]inizio|da capo)|terug naar het begin|"
-    r"tillbaka till början|volta(?:r)? ao (?:início|começo|princípio)",
+    r"(?:todo )?(?:otra vez|de nuevo) desde el (?:principio|inicio|comienzo)|"
+    r"(?:torna(?:re)?|ritorno|di nuovo) (?:all['’]inizio|da capo)|"
+    r"(?:tutto )?(?:di nuovo|ancora) dall['’]inizio|terug naar het begin|"
+    r"(?:alles )?(?:nog een keer|nog eens|opnieuw) (?:van voren af aan|vanaf het begin)|"
+    r"(?:allt )?(?:igen )?från början(?: igen)?|"
+    r"tillbaka till början|volta(?:r)? ao (?:início|começo|princípio)|"
+    r"(?:tudo )?(?:de novo|outra vez) (?:do|desde o) (?:início|começo|princípio)",
     re.IGNORECASE,
 )
 """What leads back to the top of the song."""

@@ -12,6 +12,8 @@ from pathlib import Path
 
 from chartkit.interchange.text.learnt_weights import weights_in
 from chartkit.interchange.text.quick_looks import MOST_LINES_KEPT
+from chartkit.interchange.text.vocabulary.directions import is_direction
+from chartkit.interchange.text.vocabulary.section_names import is_known_name
 
 _TABLE = Path(__file__).with_name("said_words.txt")
 _WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|\d+")
@@ -19,6 +21,7 @@ TO_SOMEBODY = re.compile(r"[^\W\d_]+(?: [^\W\d_]+)?:\s+(?=\S)")
 """How a line begins that names a player and says what to do ("horns: long notes")."""
 _NUMBER = re.compile(r"^\d{1,2}[.)]\s+")
 """The number of a verse."""
+_PLAIN_WORDS = re.compile(r"(?:(?![A-Z](?!\w))[^\W\d_'’]+(?:['’][^\W\d_]+)?(?:\s+|$)){2,}")
 _AROUND = "()[]{}*-–—>→ \t"
 _LONGEST, _MOST_WORDS, _LONGEST_WORD = 160, 24, 14
 _LONG = 9
@@ -107,3 +110,13 @@ def sounds_said(text: str) -> float:
     total = weights[""] + sum([weights[one] for one in known])
     total -= _SHORT * (len(text.split()) < _FEWEST_TO_TELL)
     return max(-SUREST, min(SUREST, total))
+
+
+def may_be_said(text: str) -> bool:
+    """Whether words beside what is surely said, such as the name of a section that is asked for
+    again, are said too: they are words to the players, or words without signs, figures, single
+    capital letters and names of sections, which sound at least as much said as sung."""
+    if is_direction(text):
+        return True
+    plain = _PLAIN_WORDS.fullmatch(text) is not None and not any(map(is_known_name, text.split()))
+    return plain and sounds_said(text) >= 0.0
