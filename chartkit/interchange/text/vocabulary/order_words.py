@@ -51,8 +51,8 @@ LEADS_ON = re.compile(rf"\s*(?:(?:{_AND})\s+)?(?:{_THEN})(?!\w)", re.IGNORECASE)
 """How a sentence begins that goes on behind what the sheet has."""
 LEAD_AGAIN = re.compile(
     r"(?:(?:the )?same|gleiche[rs]?|(?:der|die|das)selbe|même|mism[oa]|stess[oa]|zelfde|samm[ae]|"
-    r"mesm[oa]|repeat|re?pt\.?|rep\.?|wdh\.?|back to|return to|again|once more|one more|zurück zu[mr]?|"
-    r"wieder|noch ?(?:ein)?mal|"
+    r"mesm[oa]|repeat|re?pt\.?|rep\.?|wdh\.?|back to|return to|again|once more|one more|"
+    r"zurück zu[mr]?|wieder|noch ?(?:ein)?mal|"
     r"nochmals|retour (?:au?|à)|encore(?: une fois)?|reprise d[ue]|vuelve a(?:l)?|otra vez|repetir|"
     r"torna a(?:l)?|ancora|terug naar|nog (?:een keer|eens)|tillbaka till|igen|volta (?:ao|à)|"
     r"de novo)\s+(?=\S)",
