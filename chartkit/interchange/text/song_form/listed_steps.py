@@ -13,8 +13,9 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from chartkit.interchange.text.song_form.clauses import clauses_in
 from chartkit.interchange.text.song_form.said_of_times import LONGEST_SAID, said_of_one
-from chartkit.interchange.text.song_form.said_orders import SentenceReader, clauses_in
+from chartkit.interchange.text.song_form.said_orders import SentenceReader
 from chartkit.interchange.text.song_form.steps import SaidStep
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import count_words, is_direction

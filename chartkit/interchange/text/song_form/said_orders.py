@@ -7,10 +7,11 @@ other clause is no order.  ``order_words.py`` has the words.
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.chart.section_words import PLAYERS
+from chartkit.interchange.text.song_form.clauses import clauses_in, count_apart, without_leads
 from chartkit.interchange.text.song_form.form import steps_of
 from chartkit.interchange.text.song_form.roadmap import Key, names_in, place_of
 from chartkit.interchange.text.song_form.said_of_times import LONGEST_SAID, MOST_WORDS_OF_NAMES
@@ -22,18 +23,14 @@ from chartkit.interchange.text.vocabulary.ends_on import song_end
 from chartkit.interchange.text.vocabulary.order_words import (
     AFTER_EACH,
     ALL,
-    CLAUSES_APART,
     ENDS,
     LEAD,
-    LEAD_AGAIN,
     LEADS_BACK,
     LEADS_ON,
     RANGE,
     SAID_BEHIND,
     SAYS_ORDER,
     SOLO,
-    TAIL,
-    TAIL_AGAIN,
     TAKES,
     THE_END,
     VERSES,
@@ -42,10 +39,9 @@ from chartkit.interchange.text.vocabulary.order_words import (
 )
 from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.sounds_said import may_be_said
-from chartkit.interchange.text.vocabulary.times_played import times_of
 
 _MOST_CLAUSES, _MOST_STEPS = 16, 60
-_MOST_WORDS_OF_A_COUNT, _MOST_WORDS_OF_A_REMARK = 4, 6
+_MOST_WORDS_OF_A_REMARK = 6
 _FEWEST_STEPS = 2
 _ROUND = re.compile(r"(?<!\w)(?:through|thru|around|round|in all|altogether)$", re.IGNORECASE)
 """How a count ends that is of the whole song."""
@@ -100,18 +96,6 @@ def names_all(order: SaidOrder, names: Sequence[str]) -> bool:
     return any(map(order.is_whole, {len(names), endings_from(names)}))
 
 
-def clauses_in(text: str) -> list[str]:
-    """The clauses of a sentence, which nothing parts within parentheses."""
-    clauses: list[str] = []
-    start = 0
-    for match in CLAUSES_APART.finditer(text):
-        clause = text[start : match.start()]
-        if clause.count("(") <= clause.count(")"):
-            clauses.append(clause)
-            start = match.end()
-    return [one for one in (*clauses, text[start:]) if one.strip()]
-
-
 class SentenceReader:
     """Reads clause after clause into ``steps``; ``begins_again`` says that the first asks for a
     section again."""
@@ -139,7 +123,7 @@ class SentenceReader:
         if LEADS_BACK.fullmatch(clause) is not None and self._add_all("all of it", 1):
             self.begins_again |= first
             return True
-        shorter = [*_bare(clause)]
+        shorter = [*without_leads(clause)]
         named = (again for bare, again in shorter if self.add_names(bare))
         again = next(named, None)
         if again is None:
@@ -153,7 +137,7 @@ class SentenceReader:
         """Reads a clause without what leads to it; ``again`` where that asked for more."""
         if not bare or (ENDS.fullmatch(bare) and self.steps):
             return True
-        times, text = _count_apart(bare)
+        times, text = count_apart(bare)
         if not text:
             return self._add_count(bare, times)
         return (
@@ -193,7 +177,7 @@ class SentenceReader:
         are any.  A count behind several letters in one word is of them all together ("AABA x2")."""
         named, times = self._named(text), 1
         if not named:
-            times, bare = _count_apart(text)
+            times, bare = count_apart(text)
             named = self._named(bare) or self._named(LEAD.sub("", bare))
         if times > 1 and len(named) > 1 and len(named) * times > _MOST_STEPS:
             return False
@@ -317,7 +301,7 @@ class SentenceReader:
     def _add_over(self, solo: SaidStep, over: str) -> bool:
         """Adds a solo over the sections that a text names, or over chords; or over nothing that
         is said."""
-        times, bare = _count_apart(over)
+        times, bare = count_apart(over)
         solo = replace(solo, times=max(times, solo.times))
         if not bare:
             self.steps.append(solo)
@@ -363,7 +347,7 @@ class SentenceReader:
 
     def _ends_on(self, clause: str) -> bool:
         """Adds the chord on which the song ends."""
-        for bare, _ in (*_bare(clause), (clause, False)):
+        for bare, _ in (*without_leads(clause), (clause, False)):
             end = song_end(bare, self.is_chords) if self.steps else None
             if end is not None:
                 name = end.name[:1].upper() + end.name[1:]
@@ -382,33 +366,3 @@ class SentenceReader:
         said = f"{last.remark}, {text}" if last.remark else text
         self.steps[-1] = replace(last, remark=said)
         return True
-
-
-def _bare(clause: str) -> Iterator[tuple[str, bool]]:
-    """A clause with less and less of the words that lead to what it names and stand behind it, and
-    whether it says that this is played again."""
-    again = False
-    yield clause, again
-    for pattern in (TAIL, TAIL_AGAIN):
-        shorter = pattern.sub("", clause)
-        again |= pattern is TAIL_AGAIN and shorter != clause
-        clause = shorter
-    yield clause, again
-    while clause:
-        lead = LEAD_AGAIN.match(clause) or LEAD.match(clause)
-        if lead is None or not lead[0]:
-            return
-        again |= lead.re is LEAD_AGAIN
-        clause = clause[lead.end() :]
-        yield clause, again
-
-
-def _count_apart(text: str) -> tuple[int, str]:
-    """How often something is played by the first or the last words of a text, and the rest."""
-    words = text.split()
-    for size in range(min(_MOST_WORDS_OF_A_COUNT, len(words)), 0, -1):
-        if times := times_of(" ".join(words[:size])):
-            return times, " ".join(words[size:])
-        if times := times_of(" ".join(words[-size:])):
-            return times, " ".join(words[:-size]).rstrip(" ,(")
-    return 1, text

@@ -1,0 +1,56 @@
+"""The clauses of a sentence that gives an order, without what leads to the sections they name."""
+
+from collections.abc import Iterator
+
+from chartkit.interchange.text.vocabulary.order_words import (
+    CLAUSES_APART,
+    LEAD,
+    LEAD_AGAIN,
+    TAIL,
+    TAIL_AGAIN,
+)
+from chartkit.interchange.text.vocabulary.times_played import times_of
+
+_MOST_WORDS_OF_A_COUNT = 4
+
+
+def clauses_in(text: str) -> list[str]:
+    """The clauses of a sentence, which nothing parts within parentheses."""
+    clauses: list[str] = []
+    start = 0
+    for match in CLAUSES_APART.finditer(text):
+        clause = text[start : match.start()]
+        if clause.count("(") <= clause.count(")"):
+            clauses.append(clause)
+            start = match.end()
+    return [one for one in (*clauses, text[start:]) if one.strip()]
+
+
+def without_leads(clause: str) -> Iterator[tuple[str, bool]]:
+    """A clause with less and less of the words that lead to what it names and stand behind it, and
+    whether it says that this is played again."""
+    again = False
+    yield clause, again
+    for pattern in (TAIL, TAIL_AGAIN):
+        shorter = pattern.sub("", clause)
+        again |= pattern is TAIL_AGAIN and shorter != clause
+        clause = shorter
+    yield clause, again
+    while clause:
+        lead = LEAD_AGAIN.match(clause) or LEAD.match(clause)
+        if lead is None or not lead[0]:
+            return
+        again |= lead.re is LEAD_AGAIN
+        clause = clause[lead.end() :]
+        yield clause, again
+
+
+def count_apart(text: str) -> tuple[int, str]:
+    """How often something is played by the first or the last words of a text, and the rest."""
+    words = text.split()
+    for size in range(min(_MOST_WORDS_OF_A_COUNT, len(words)), 0, -1):
+        if times := times_of(" ".join(words[:size])):
+            return times, " ".join(words[size:])
+        if times := times_of(" ".join(words[-size:])):
+            return times, " ".join(words[:-size]).rstrip(" ,(")
+    return 1, text
