@@ -88,6 +88,12 @@ class MarkAndWords(NamedTuple):
     words: str
 
 
+def may_be_mark(text: str) -> bool:
+    """Whether a text without signs that stand in for others may be a mark; a quick look."""
+    printed = kind_of_printed_mark(text.rstrip(". ")) is not None
+    return printed or PART_OF_MARK.search(text) is not None
+
+
 def mark_of(text: str) -> Mark | None:
     """The mark that words are, and nothing else."""
     if (printed := kind_of_printed_mark(text.rstrip(". "))) is not None:

@@ -6,13 +6,16 @@ from functools import lru_cache
 from importlib import import_module
 
 import chartkit.interchange.text as text_room
+from chartkit.chart.marks import Mark
 from chartkit.chart.section_words import KIND_OF
+from chartkit.interchange.instructions import Direction, add_instruction
 from chartkit.interchange.text.kinds.line_kinds import Chords
 from chartkit.interchange.text.kinds.sheet_lines import SheetLines
 from chartkit.interchange.text.kinds.unnamed_lines import kind_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.names.headings import heading_among_signs, names_nothing
 from chartkit.interchange.text.quick_looks import BeginsWithWord, has_any, same_word, words_in
+from chartkit.interchange.text.rows.cues import marks_of
 from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.section_lines.named_lines import NamedLines
 from chartkit.interchange.text.song_form.solos import BETWEEN_PLAYER_AND_SECTION, PLAYER_OVER
@@ -123,3 +126,22 @@ def test_each_fact_has_a_figure_or_a_word_of_facts() -> None:
     assert not facts_of("Roll the stone away, stones")
     for text in (*toned, "Tonart: C", "Halbton tiefer", "ton: Ré", "Stonart: C"):
         assert facts_and_rest(text)[0] == facts_among_words(text)[0], text
+
+
+@each("text", ["D.S. al Coda", "(Fine)", "$", "⊕", "to Ø", "D.C.", "To Coda", "Fermata"])
+def test_short_marks_are_found_by_a_quick_look(text: str) -> None:
+    """Marks are found whatever stands for their signs."""
+    assert marks_of(text) == _marks_at_length(text) != (), text
+
+
+def test_lines_that_are_no_marks_at_a_quick_look_are_none() -> None:
+    """No mark that somebody typed is passed over."""
+    for text in _lines():
+        if len(text) <= 40:
+            assert marks_of(text) == _marks_at_length(text), text
+
+
+def _marks_at_length(text: str) -> tuple[Mark, ...]:
+    said = Direction()
+    add_instruction(text.strip("() "), said)
+    return () if said.words else tuple(said.marks)

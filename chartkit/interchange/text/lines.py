@@ -113,7 +113,8 @@ def width_of(text: str) -> int:
 @kept
 def letters_of(text: str) -> str:
     """The letters and figures of a text, without case."""
-    return "".join(filter(str.isalnum, text.casefold()))
+    low = text.casefold()
+    return low if low.isalnum() else "".join(filter(str.isalnum, low))
 
 
 def without_pictures(line: Line) -> Line:

@@ -27,7 +27,7 @@ from chartkit.interchange.text.kinds.sheet_lines import (
 )
 from chartkit.interchange.text.lines import letters_of
 from chartkit.interchange.text.tokens import STRUCK
-from chartkit.interchange.text.vocabulary.crowd import is_of_the_crowd, is_shorthand_of_the_crowd
+from chartkit.interchange.text.vocabulary.crowd import is_of_the_crowd, ways_of_the_crowd
 from chartkit.interchange.text.vocabulary.directions import (
     count_words,
     is_talk,
@@ -176,7 +176,7 @@ class SungOrSaid(Habits):
             # a sign stands before it, and before no line that is plainly sung
             self._by_sign(text),
             # it tells what the crowd does
-            _OF_THE_CROWD * (is_of_the_crowd(text) + is_shorthand_of_the_crowd(text)),
+            _OF_THE_CROWD * ways_of_the_crowd(text),
             # it names a player
             1.0 * (":" in text and TO_SOMEBODY.match(text) is not None),
             # nothing is sung in this sheet
@@ -236,7 +236,7 @@ class SungOrSaid(Habits):
         return [
             1.0 * (text[:1].islower() and self._in_capitals),
             self._by_sign(text),
-            _OF_THE_CROWD * (is_of_the_crowd(text) + is_shorthand_of_the_crowd(text)),
+            _OF_THE_CROWD * ways_of_the_crowd(text),
             0.5 * (ends_a_sentence(text) and not self._with_stops),
             # figures are seldom sung
             0.5 * (_FIGURE.search(text) is not None),
@@ -296,11 +296,11 @@ class SungOrSaid(Habits):
             return None
         first, last = self._block(at)
         lines = last - first + 1
-        before = self._lengths_before(first)
         if at - 1 == first and isinstance(self._kind(at - 2), Chords):
             return 0.75 * self._always_under
         if lines <= _FEWEST_LINES:
             return 0.0
+        before = self._lengths_before(first)
         if not before:
             return -_WHOLE if lines % _LINES_OF_A_STANZA == 0 else 0.0
         return 1.5 if lines - 1 in before and lines not in before else -1.5

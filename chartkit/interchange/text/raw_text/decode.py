@@ -109,7 +109,7 @@ def _plain(lines: Numbered, findings: Findings) -> Numbered:
     changed = 0
     for number, line in lines:
         plain = line
-        for _ in range(2):
+        for _ in range(2 * ("&" in line or "<" in line)):
             plain = _REFERENCE.sub(lambda m: unescape(m[0]).replace("\n", " "), plain)
             plain = _TAG.sub("", plain)
         changed += plain != line

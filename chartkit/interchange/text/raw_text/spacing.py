@@ -63,6 +63,8 @@ _TAIL_AT_COLUMN = re.compile(
     rf".*?[^\W\d_]{{3}}.*?\S {{2,}}(?P<tail>{_LIKE_A_CHORD}(?:[ ,/-]+{_LIKE_A_CHORD}){{0,5}})\s*"
 )
 _CHORDS_ALONE = re.compile(rf"{_LIKE_A_CHORD}(?:[ ,/-]+{_LIKE_A_CHORD}){{0,5}}\s*")
+_LAST_OF_CHORDS = frozenset("ABCDEFGHabcdefgh,/-")
+"""How the last piece between blanks of such chords can begin."""
 _WORD = re.compile(r"[^\W\d_]{3}")
 _FEWEST_IN_COLUMN = 3
 
@@ -85,6 +87,8 @@ def _with_tails_in_column(lines: Numbered) -> Numbered:
 
 
 def _widened(line: str, columns: Sequence[int]) -> str:
+    if line.rstrip().rpartition(" ")[2][:1] not in _LAST_OF_CHORDS:
+        return line  # a quick look
     for at in columns:
         parted = line[at - 1 : at] == " " and not line[: at - 1][-1:].isspace()
         if not parted or _CHORDS_ALONE.fullmatch(line, at) is None:

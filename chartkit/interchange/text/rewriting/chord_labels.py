@@ -116,7 +116,8 @@ def without_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
     labelled = {
         at: match.end()
         for at in range(begin + 1, len(lines))
-        if (match := _LABEL_OF_WORDS.match(lines[at].text[:_LONGEST_NAME])) is not None
+        if has_any(text := lines[at].text[:_LONGEST_NAME], ":=-–—")
+        if (match := _LABEL_OF_WORDS.match(text)) is not None
     }
     under = {at for at in labelled if is_chords(lines[at - 1].text)}
     under |= {at for at in labelled if under and heading_of(lines[at - 1].text) is not None}

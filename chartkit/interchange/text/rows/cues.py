@@ -7,6 +7,7 @@ from chartkit.chart.marks import Mark, ordered_marks
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, Cue
 from chartkit.interchange.instructions import Direction, add_instruction
 from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.marks_in_words import may_be_mark
 from chartkit.interchange.text.tokens import PICK_UP, TIMED, Token
 from chartkit.interchange.wording import cue_text
 
@@ -112,6 +113,8 @@ def marks_of(text: str) -> tuple[Mark, ...]:
     words = text.strip("() ")
     if words.lower() == _CODA_SIGN:
         return (Mark("coda"),)
+    if words.isascii() and words != "$" and not may_be_mark(words):
+        return ()
     said = Direction()
     add_instruction(words, said)
     return () if said.words else tuple(said.marks)

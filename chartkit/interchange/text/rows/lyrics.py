@@ -94,15 +94,16 @@ def _segment(line: str, start: int, end: int) -> Segment:
     words = " ".join(line[start:end].split())
     if not words:
         return _NO_WORDS
-    if not words.strip("_"):
-        return Segment(held=True)
-    words = without_held(words)
-    inside = end < len(line) and not line[end].isspace() and not line[end - 1].isspace()
+    if "_" in words:
+        if not words.strip("_"):
+            return Segment(held=True)
+        words = without_held(words)
+    inside = end < len(line) and not (line[end] == " " or line[end - 1] == " ")
+    inside = inside and not (line[end].isspace() or line[end - 1].isspace())
     inside = inside and unicodedata.east_asian_width(line[end]) != "W"  # no blanks there
-    hyphen = words.endswith("-") and words[-2:-1].isalnum()
-    if hyphen:
-        words = words.rstrip("-").rstrip()
-    return Segment(words, hyphen or inside)
+    if words.endswith("-") and words[-2:-1].isalnum():
+        return Segment(words.rstrip("-").rstrip(), split=True)
+    return Segment(words, inside)
 
 
 _NO_WORDS = Segment()

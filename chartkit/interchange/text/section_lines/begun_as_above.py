@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from chartkit.interchange.text.kinds.line_kinds import SectionStart
 from chartkit.interchange.text.kinds.sheet_lines import LONGEST, SheetLines
 from chartkit.interchange.text.lines import text_at
+from chartkit.interchange.text.quick_looks import first_word
 from chartkit.interchange.text.section_lines.names_again import NamesAbove, is_under_chords
 from chartkit.interchange.text.song_form.roadmap import label_end
 from chartkit.interchange.text.vocabulary.form_words import OVER_OR_LIKE
@@ -73,10 +74,12 @@ def begun_as_above(sheet: SheetLines, above: NamesAbove, at: int, text: str) -> 
     and what is said of it; None for any other line, and where words stand under chords."""
     if len(text) > LONGEST or sheet.is_row(at) or is_under_chords(sheet, at) or not above.look():
         return None
+    if text[:1].isalpha() and first_word(text) not in above.words:
+        return None  # a quick look
     for end in _ends_of_names(text):
         typed = text[:end]
         name = above.typed.get(typed.casefold(), "")
-        counted = not name and not _counts_times(text, end) and _is_counted_on(typed, above)
+        counted = not name and _is_counted_on(typed, above) and not _counts_times(text, end)
         if len(typed) < 2 or not (counted or name.strip(" .:") == typed):
             continue
         match = _BEHIND.fullmatch(text, end)

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 
 from chartkit.interchange.text.kinds.line_kinds import KnownLine, SectionStart
 from chartkit.interchange.text.kinds.sheet_lines import LONGEST, SheetLines
+from chartkit.interchange.text.quick_looks import words_in
 from chartkit.interchange.text.song_form.steps import KnownNames
 from chartkit.interchange.text.vocabulary.directions import count_words
 from chartkit.interchange.text.vocabulary.key_words import says_how_much_higher
@@ -47,9 +48,13 @@ class NamesAbove:
         """How often a section of each meaning begins."""
         self.typed: dict[str, str] = {}
         """The names without what stands in parentheses behind them, by their small letters."""
+        self.words: set[str] = set()
+        """The words of these names."""
 
     def look(self) -> bool:
         """Takes the names of new lines; whether there are any names."""
+        if self._looked_at == len(self.known):
+            return bool(self.by_text)
         begin = max(0, self._looked_at - 2)
         for number, one in enumerate(self.known[begin:], begin):
             kind = one.kind
@@ -59,6 +64,7 @@ class NamesAbove:
                 self.by_text[bare] = kind.name
                 plain = kind.name.partition(" (")[0].strip(" .:")
                 self.typed.setdefault(plain.casefold(), plain)
+                self.words |= words_in(plain)
                 if len(bare) <= _LONGEST_SHORT:
                     self.short.add(bare)
                 self.by_key[key] = kind.name

@@ -20,6 +20,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
 )
 from chartkit.interchange.text.kinds.sheet_lines import (
     LONGEST,
+    SheetLines,
 )
 from chartkit.interchange.text.lines import Line, letters_of
 from chartkit.interchange.text.quick_looks import BeginsWithWord, kept
@@ -29,6 +30,7 @@ from chartkit.interchange.text.section_lines.names_by_reference import (
     NamesByReference,
 )
 from chartkit.interchange.text.song_form.roadmap import label_end
+from chartkit.interchange.text.song_form.steps import KnownNames
 from chartkit.interchange.text.vocabulary.directions import (
     count_words,
     is_direction,
@@ -92,6 +94,43 @@ _SIGNS_OF_NAMES = frozenset(":,=")
 class NamesByPlace(NamesByReference):
     """Reads lines that name a section in an unusual way; keeps some of their names."""
 
+    def __init__(self, sheet: SheetLines, known: list[KnownLine], names: KnownNames) -> None:
+        super().__init__(sheet, known, names)
+        self._of_lines_apart: tuple[_Reader, ...] = (
+            self._for_player,
+            self._jumped_to,
+            self._singers,
+            self._like_another,
+            self._in_a_sentence,
+            self._once_more,
+            self._same_chords,
+            self._chords_for_another,
+            self._same_as_first,
+            self._over_a_name,
+            self._numbered_again,
+            self._with_commas,
+        )
+        self._of_lines_within: tuple[_Reader, ...] = (
+            self._singers,
+            self._in_a_sentence,
+            self._chords_for_another,
+            self._with_commas,
+        )
+        """Those of them that know lines right under other lines than names."""
+        self._of_any_lines: tuple[_Reader, ...] = (
+            self._equal_to_another,
+            self._played_after,
+            self._about_the_last,
+            self._played_alone,
+            self._known_to_somebody,
+        )
+
+    def _begins_something(self, at: int) -> bool:
+        """Whether a line has nothing right above it, or the name of a section."""
+        if self.sheet.is_empty(at - 1) or self.sheet.headings[at - 1] is not None:
+            return True
+        return bool(self.known) and isinstance(self.known[-1].kind, SectionStart)
+
     def read(self, at: int, line: Line, bare: str) -> list[KnownLine]:
         """What a line becomes, by the first way that fits; nothing for others.
 
@@ -106,29 +145,15 @@ class NamesByPlace(NamesByReference):
             return [KnownLine(line, over)] if over is not None else []
         if self.sheet.is_row(at - 1) and self.sheet.headings[at - 1] is None:
             return self._under_chords(at, line)
-        first = (
-            self._for_player,
-            self._jumped_to,
-            self._singers,
-            self._like_another,
-            self._in_a_sentence,
-            self._once_more,
-            self._same_chords,
-            self._chords_for_another,
-            self._same_as_first,
-            self._over_a_name,
-            self._numbered_again,
-            self._with_commas,
-        )
+        apart = self._begins_something(at)
+        first = self._of_lines_apart if apart else self._of_lines_within
         if (kind := self._first(at, text, first)) is not None:
             return list(self._with_end(line, kind))
         if named := name_and_chords(self.sheet, at, line):
             return list(named)
         kind = self._first(at, text, (self._over_chords, self._of_a_kind, self._by_first_words))
         kind = kind or self._short_alone(at, bare)
-        last: tuple[_Reader, ...] = (self._equal_to_another, self._played_after)
-        last = (*last, self._about_the_last, self._played_alone, self._known_to_somebody)
-        kind = kind or self._first(at, text, last)
+        kind = kind or self._first(at, text, self._of_any_lines)
         return [KnownLine(line, kind)] if kind is not None else []
 
     def _under_chords(self, at: int, line: Line) -> list[KnownLine]:

@@ -117,6 +117,7 @@ class NamesByReference:
 
     def __init__(self, sheet: SheetLines, known: list[KnownLine], names: KnownNames) -> None:
         self.sheet, self.known, self.names = sheet, known, names
+        self._above: tuple[int, list[str]] = 0, []
 
     def _learned(self, start: SectionStart) -> SectionStart:
         """The start of a section, whose name later lines may use."""
@@ -280,9 +281,14 @@ class NamesByReference:
         return SectionStart(name, 1, "", (said,), guessed=True)
 
     def names_above(self) -> list[str]:
-        """The names of the last sections above, the nearest first."""
-        lately = self.known[: -_MOST_LINES_ABOVE - 1 : -1]
-        return [one.kind.name for one in lately if isinstance(one.kind, SectionStart)]
+        """The names of the last sections above, the nearest first; as they were found before where
+        no line has been added."""
+        count, names = self._above
+        if count != len(self.known):
+            lately = self.known[: -_MOST_LINES_ABOVE - 1 : -1]
+            names = [one.kind.name for one in lately if isinstance(one.kind, SectionStart)]
+            self._above = len(self.known), names
+        return names
 
     def _same_chords(self, at: int, text: str) -> Remark | None:
         """A line right under a name that says its chords are those of before, or of a section above

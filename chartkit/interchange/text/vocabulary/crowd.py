@@ -56,6 +56,13 @@ def is_shorthand_of_the_crowd(text: str) -> bool:
     return short and is_of_the_crowd(text)
 
 
+def ways_of_the_crowd(text: str) -> int:
+    """In how many of these ways a line is the crowd's."""
+    if _NAMED.isdisjoint(words_in(text)):
+        return 0
+    return is_of_the_crowd(text) + is_shorthand_of_the_crowd(text)
+
+
 _OF_HANDS_IN_WORDS = """
 clap claps stamp stamps stomp stomps snap snaps click clicks thump thumps slap slaps knock knocks
 tap taps klatsch klatschen stampf stampfen patsch schnipp schnipsen schnips klopf klopfen tape

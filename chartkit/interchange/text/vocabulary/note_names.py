@@ -186,7 +186,8 @@ def naming_of(lines: list[str]) -> SheetNoteNames:
     letters otherwise.
     """
     signs = _Signs()
-    for line, times in Counter(lines).items():
+    counted = Counter(lines)
+    for line, times in counted.items():
         signs.add(line, times)
     if signs.syllables > 1:
         return SheetNoteNames("syllables")
@@ -197,7 +198,7 @@ def naming_of(lines: list[str]) -> SheetNoteNames:
         german = any(
             _SMALL_GERMAN.fullmatch(token.strip("()*,|-")) for row in signs.rows for token in row
         )
-    if not german and any(map(_says_german, lines)):
+    if not german and any(map(_says_german, counted)):
         german = _b_is_flat(signs.rows)
     return SheetNoteNames("german" if german else "letters", small)
 

@@ -6,8 +6,10 @@ a chord.  Source of the ways: common practice, no source.
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
+
+from chartkit.interchange.text.quick_looks import has_any
 
 _NAME = r"[A-H][a-z]{1,4}"
 _BEGINS = (
@@ -52,7 +54,8 @@ def people_named(texts: Sequence[str]) -> frozenset[str]:
             inside = (match["name"] for match in _IN_BRACKETS.finditer(text))
             named.update(name for name in inside if not _ALSO_A_CHORD.fullmatch(name))
             named.update(_beside_a_name(text))
-    return frozenset(named - _SYLLABLES - {*_played(texts)} if named else named)
+    named -= _SYLLABLES
+    return frozenset(named - {*_played(text for text in texts if has_any(text, named))})
 
 
 def _greeted(texts: Sequence[str]) -> Iterator[str]:
@@ -89,7 +92,7 @@ def _is_row(text: str) -> bool:
     return len(pieces) > 1 and all(map(_CHORDISH.fullmatch, pieces))
 
 
-def _played(texts: Sequence[str]) -> Iterator[str]:
+def _played(texts: Iterable[str]) -> Iterator[str]:
     """The names that stand among chords or touch a word that they are struck on."""
     for text in texts:
         if len(text) <= _LONGEST and not ("(" in text and _beside_a_name(text)):
