@@ -51,6 +51,9 @@ _STANDS_IN = re.compile("[⊕⨁⌖0OØΦ$§]", re.IGNORECASE)
 """Signs that stand in for those of a coda and a segno, which few fonts have; common practice, no
 source."""
 
+_BETWEEN = re.compile(r"\s*[/&+]\s*|\s+(?:and|und|et|y|e)\s+", re.IGNORECASE)
+_LONGEST_NAMES = 60
+
 _IN_WORDS = {"𝄓": "caesura", "𝄏": "two bars again"}
 """What signs say that no font of ours has."""
 
@@ -111,6 +114,12 @@ def names_section(text: str) -> str:
     return "" if meaning.words else meaning.named
 
 
+def name_and_remark(text: str) -> tuple[str, str]:
+    """The name of a section without what is said beside it, and that: "Chorus (2x)"."""
+    meaning = _meaning(text)
+    return (meaning.named, meaning.words) if meaning.named and meaning.words else (text, "")
+
+
 @lru_cache(maxsize=1024)
 def _meaning(text: str) -> _Meaning:
     """What words mean; songs say the same ones again and again."""
@@ -137,6 +146,14 @@ def _plain_meaning(text: str) -> _Meaning | None:
         return _Meaning(mark)
     section = _SECTION.fullmatch(text)
     if section is None:
-        return None
+        return _Meaning(named=section_name(text.strip(".: "))) if _names_several(text) else None
     name = section_name((section["name"] or text).strip(".:𝄌 "))
     return _Meaning(named=name, words=(section["said"] or "").strip(" ()-–—"))
+
+
+def _names_several(text: str) -> bool:
+    """Whether words are the names of several sections that are one here ("Interlude / Solo")."""
+    if len(text) > _LONGEST_NAMES or _BETWEEN.search(text) is None:
+        return False
+    parts = [_SECTION.fullmatch(part) for part in _BETWEEN.split(text.strip(".: "))]
+    return all(part is not None and part["name"] and not part["said"] for part in parts)

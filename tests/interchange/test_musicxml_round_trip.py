@@ -371,6 +371,12 @@ def test_cues_say_what_they_say(said: str) -> None:
     assert body(trip(chart)) == body(chart)
 
 
+def test_names_with_remarks_come_back_whole() -> None:
+    """In a score of our own, a section is called as it was, whatever its name says."""
+    chart = chart_of("== Chorus - softly\n| C | F |\n\n== Verse (tag)\n| G | C |\n")
+    assert body(trip(chart)) == body(chart)
+
+
 def test_cues_at_the_ends_of_bars_stay_there() -> None:
     """A cue behind the last chord of a bar comes back behind it."""
     rows = '| C "one" | F / / / "two" | % "three" | G C "four" |\n| / / C / "five" | "six" F |\n'

@@ -250,6 +250,21 @@ def test_scores_of_many_programs(name: str) -> None:
 
 
 @each(
+    ("mark", "rows"),
+    [
+        ("[Refrain_(2x)]", '== Refrain\n| "2x" C | F |'),
+        ("[Chorus_-_softly]", '== Chorus\n| "softly" C | F |'),
+        ('"Interlude_/_Solo"', "== Interlude / Solo\n| C | F |"),
+        ('"Verse_&_Chorus"', "== Verse & Chorus\n| C | F |"),
+        ('"Bass_/_Solo"', '| "Bass / Solo" C | F |'),
+    ],
+)
+def test_names_with_more_beside_them(mark: str, rows: str) -> None:
+    """What is said beside the name of a section is a cue; two names may be one section."""
+    codes_read_as(score(f"time=4/4 {mark} <C> n16\n<F> n16"), rows)
+
+
+@each(
     "words",
     ["3x", "play 3 times", "(play three times)", "3 mal", "dreimal", "tres veces", "3 fois",
      "3 volte", "3 vezes", "drie keer", "3 ggr", "trzy razy", "kolme kertaa", "x3"],

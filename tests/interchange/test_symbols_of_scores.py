@@ -47,6 +47,9 @@ _ELEMENTS = {
     "orE7": _symbol("E", "dominant", "7", attrs=' type="alternate"'),
     "/B": _bass_alone(),
     "C/B": _bass_alone("<kind>none</kind>").replace(' text=""', ""),
+    "alt.": _symbol("C", "dominant", "7(alt.)"),
+    "odd": _symbol("C", "dominant", "7 grumble"),
+    "7_sus": _symbol("C", "dominant", "7 sus"),
     "poly": _symbol("C", "major", more="<root><root-step>G</root-step></root><kind>major</kind>"),
     "tied1": _TIED.format(1),
     "tied2": _TIED.format(2),
@@ -69,6 +72,13 @@ _SCORES: dict[str, tuple[str, str, str]] = {
         "| C | Cm Cm/B | F C/B |",
         "kind-guessed",
     ),
+    "an alteration spelled with a full stop": (
+        "{alt.} n16\n<F> n16",
+        "| C7alt | F |",
+        "kind-text-says-more",
+    ),
+    "a text that nobody knows": ("{odd} n16\n<F> n16", "| C7 | F |", "kind-text-unread"),
+    "a text with blanks": ("{7_sus} n16\n<F> n16", "| C7sus4 | F |", "kind-text-says-more"),
     "two chords in one symbol": (
         "{poly} n16\n<F> n16",
         '| "with G" C | F |',

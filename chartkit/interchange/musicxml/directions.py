@@ -10,6 +10,7 @@ from chartkit.interchange.instructions import (
     NO_CHORD,
     Direction,
     add_instruction,
+    name_and_remark,
     says_more_than_words,
 )
 from chartkit.interchange.marks_in_words import mark_of
@@ -48,7 +49,7 @@ def read_direction(element: Element, ours: bool = False) -> Direction:
                 _read_typed(words, text, direction)
         else:
             for child in run:
-                _read_type(child, direction)
+                _read_type(child, direction, ours)
     sound = element.find("sound")
     if sound is not None:
         read_sound(sound, direction)
@@ -106,14 +107,18 @@ _SYMBOLS: dict[str, MarkKind] = {
 Font Layout (SMuFL 1.4); from memory."""
 
 
-def _read_type(child: Element, direction: Direction) -> None:
+def _read_type(child: Element, direction: Direction, ours: bool) -> None:
     match child.tag:
         case tag if tag in SIGN_KINDS:
             direction.marks.append(Mark(SIGN_KINDS[tag]))
         case "rehearsal" if _COUNT.fullmatch(child.text or ""):
             add_instruction(cue_text(child.text or ""), direction)
         case "rehearsal":
-            direction.section = section_name(f"{direction.section} {child.text or ''}")
+            name, remark = (child.text or ""), ""
+            if not ours:
+                name, remark = name_and_remark(cue_text(name))
+            direction.section = section_name(f"{direction.section} {name}")
+            direction.words += filter(None, [remark])
         case "metronome":
             direction.tempo = _metronome(child) or direction.tempo
             direction.words += _equal_notes(child)

@@ -1,5 +1,6 @@
 """The chord that the kind of a ``harmony``, its text and its degrees make on a root."""
 
+import re
 from xml.etree.ElementTree import Element
 
 from chartkit.interchange.intake_result import SymbolReader
@@ -16,12 +17,14 @@ from chartkit.interchange.musicxml.xml import (
     text_of,
     whole_number,
 )
-from chartkit.interchange.wording import cue_text
+from chartkit.interchange.wording import cue_text, without_private_signs
 from chartkit.theory.chord import Chord, moved_chord
 from chartkit.theory.quality import Quality, quality_with
 
 _CHANGE_TYPES: dict[str, ChangeType] = {"add": "add", "alter": "alter", "subtract": "subtract"}
 _LONGEST_TEXT = 60
+_PRINTED = re.compile(r"\s+|\.(?=\)|$)|(?<=[35])(?:rd|th)\b")
+"""What is printed in the text of a kind and says nothing: "7 sus 4", "7(alt.)", "no 3rd"."""
 _MAJOR = Quality("", ("1", "3", "5"))
 
 
@@ -83,6 +86,12 @@ def _plain(
             context.place,
         )
         return ReadHarmony(Chord(root, said))
+    if said is None and text and not changes:
+        context.findings.guess(
+            "kind-text-unread",
+            f'the kind "{name}" is written "{cue_text(text)}", which is unknown: the kind is taken',
+            context.place,
+        )
     quality, cue = _quality(degrees, changes, context)
     return ReadHarmony(Chord(root, quality), cue)
 
@@ -106,7 +115,8 @@ def _by_text(text: str, root: int, read_symbol: SymbolReader) -> Quality | None:
     text or no chord symbol."""
     if not text or len(text) > _LONGEST_TEXT:
         return None
-    chord = read_symbol(f"C{text}")
+    plain = _PRINTED.sub("", without_private_signs(text))
+    chord = read_symbol(f"C{text}") or read_symbol(f"C{plain}")
     if chord is None and (whole := read_symbol(text)) is not None and whole.root == root:
         return whole.quality
     return None if chord is None or chord.root or chord.bass is not None else chord.quality
