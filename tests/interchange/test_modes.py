@@ -169,6 +169,10 @@ def test_a_key_that_moves_keeps_its_mode(first: str, then: str, wanted: list[str
         ("key=-1M", "F C F Bb C F Bb C F Dm", "F major"),
         # a minor signature whose minor tonic is never struck
         ("key=1m", "G C D7 G", "G major"),
+        # begins on the minor tonic and stops on its fifth degree
+        ("key=1", "Em D C B7", "E minor"),
+        ("key=1M", "Em D C B", "E minor"),
+        ("key=1", "Em D C Bm", "G major"),
         # too few of them, one on the minor tonic, or another beginning
         ("key=0M", "C F G C Am Dm F Am", "A minor"),
         ("key=0M", "C F G7 C Am E7 Am G7 C Am", "A minor"),
@@ -176,6 +180,9 @@ def test_a_key_that_moves_keeps_its_mode(first: str, then: str, wanted: list[str
         # begins and ends on the fifth degree, whose seventh is low
         ("key=1M", "D C G D C D D C G C D", "D mixolydian"),
         ("key=-1", "C Bb C F Bb C", "C mixolydian"),
+        # goes home from there by way of the fourth degree; or ends on the tonic
+        ("key=1", "D C G D D C G D", "D mixolydian"),
+        ("key=1", "D C G D C G", "G major"),
         ("key=0M", "Dm G Dm C Dm G Dm", "D dorian"),
         # leads back to the tonic; ends on a seventh
         ("key=1M", "D G C D G D G D", "G major"),

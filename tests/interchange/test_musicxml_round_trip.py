@@ -373,7 +373,7 @@ def test_cues_say_what_they_say(said: str) -> None:
 
 def test_names_with_remarks_come_back_whole() -> None:
     """In a score of our own, a section is called as it was, whatever its name says."""
-    chart = chart_of("== Chorus - softly\n| C | F |\n\n== Verse (tag)\n| G | C |\n")
+    chart = chart_of("== Chorus - softly\n| C | F |\n== Verse (tag)\n| G | C |\n")
     assert body(trip(chart)) == body(chart)
 
 

@@ -53,11 +53,12 @@ def modal_key(rows: Sequence[MusicRow], key: Key, last: Chord) -> Key | None:
     meant = Key(key.tonic + (2 if is_minor(last) else 1), mode)
     if not _is_on(last, meant.tonic):
         return None
-    longer = _length_of(rows, meant.tonic) > 2 * _length_of(rows, key.tonic)
+    plagal = mode == "mixolydian" and _double_plagal(rows, meant.tonic)
+    longer = _length_of(rows, meant.tonic) > 2 * _length_of(rows, key.tonic) - plagal
     home = _cadences(rows, meant.tonic, (_LOW_SEVENTH, _FOURTH))
     low_seventh = _cadences(rows, meant.tonic, (_LOW_SEVENTH,))
     away = _cadences(rows, key.tonic, (_FIFTH,))
-    known = low_seventh if mode == "mixolydian" else home
+    known = low_seventh or plagal if mode == "mixolydian" else home
     return meant if longer and known and home > away else None
 
 
@@ -90,6 +91,24 @@ def _cadences(rows: Sequence[MusicRow], tonic: int, degrees: Sequence[int]) -> i
         for one, two in pairwise(chords)
         if pitch_class_of(one.root) in above and _is_on(two, tonic) and not is_minor(one)
     )
+
+
+def _double_plagal(rows: Sequence[MusicRow], tonic: int) -> bool:
+    """Whether music goes home by the chords of the low seventh and the fourth degree."""
+    chords = [chord for row in rows for bar in row.bars for chord in _chords_in(bar)]
+    home = pitch_class_of(tonic)
+    way = [(home + step) % 12 for step in (_LOW_SEVENTH, _FOURTH, 0)]
+    roots = [pitch_class_of(chord.root) for chord in chords]
+    return any(roots[at : at + 3] == way for at in range(len(roots) - 2))
+
+
+def turns_on_fifth(rows: Sequence[MusicRow], last: Chord, minor: Key) -> bool:
+    """Whether music begins on a minor tonic and stops on the major chord of its fifth degree, which
+    leads back to it."""
+    first = _first_chord(rows)
+    fifth = (pitch_class_of(last.root) - pitch_class_of(minor.tonic)) % 12 == _FIFTH
+    leads = fifth and "3" in last.quality.degrees
+    return leads and first is not None and _is_on(first, minor.tonic) and is_minor(first)
 
 
 def _length_of(rows: Sequence[MusicRow], root: int) -> int:

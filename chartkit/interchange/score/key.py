@@ -11,7 +11,13 @@ from dataclasses import replace
 from chartkit.chart.model import Chart, MusicRow, SettingRow
 from chartkit.chart.walk import iter_music
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.score.cadences import is_in_major, is_minor, keeps_major, modal_key
+from chartkit.interchange.score.cadences import (
+    is_in_major,
+    is_minor,
+    keeps_major,
+    modal_key,
+    turns_on_fifth,
+)
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import MODES, Key
 from chartkit.theory.key_estimate import (
@@ -60,7 +66,7 @@ def with_modes(chart: Chart, melody: Sequence[float], named: bool, findings: Fin
         if other is not None:
             respelled[key] = other
             continue
-        minor = _minor(key, _last_chord(rows), weights, named, goal, findings)
+        minor = _minor(key, rows, weights, named, goal, findings)
         if minor is not None:
             respelled[key] = minor
     return _with_keys(chart, lambda key: respelled.get(key, key)) if respelled else chart
@@ -101,7 +107,7 @@ def _by_cadences(key: Key, rows: Sequence[MusicRow], findings: Findings) -> Key 
 
 def _minor(
     key: Key,
-    last: Chord | None,
+    rows: Sequence[MusicRow],
     weights: Sequence[float],
     named: bool,
     goal: Key | None,
@@ -111,12 +117,16 @@ def _minor(
     that it is meant; ``goal`` is the key to which music goes on that does not end with it."""
     if key.mode != "major":
         return None
+    last = _last_chord(rows)
     relative = Key(key.signature - MODES["minor"], "minor")
     major_fit = correlation(weights, pitch_class_of(key.tonic), "major")
     minor_fit = correlation(weights, pitch_class_of(relative.tonic), "minor")
     if last is not None:
         ends_on_tonic = not named and _is_major_tonic(last, relative)
-        says_minor = ends_on_tonic or _says_minor(last, relative, weights, major_fit, minor_fit)
+        turns = goal is None and turns_on_fifth(rows, last, relative)
+        says_minor = (
+            turns or ends_on_tonic or _says_minor(last, relative, weights, major_fit, minor_fit)
+        )
         if goal is not None:
             moved = goal.tonic not in (key.tonic, relative.tonic)
             says_minor = (
