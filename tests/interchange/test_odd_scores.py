@@ -11,7 +11,7 @@ from chartkit.chart.model import MusicRow
 from chartkit.interchange.intake_result import Refused
 from tests.each import each
 from tests.interchange.reading import body, codes, codes_read_as, reads_back, taken
-from tests.interchange.scores import score
+from tests.interchange.scores import score, with_elements
 
 _PLAIN = score('time=4/4 key=0M <C> n16:la "Sóft"\n<F> n16:lo')
 _BODY = "| C | F |\n: | la | lo |"
@@ -551,3 +551,11 @@ def test_equal_notes(mark: str, words: str) -> None:
     feel = chart.text("feel")
     assert (feel or body(chart)) == (words if feel else f'| "{words}" C | F |')
     assert bool(feel) == ("swing" in words)
+
+
+def test_figures_of_a_bass_are_told() -> None:
+    """A chart has no figured bass: that is told once, at the first of them."""
+    figures = "<figured-bass><figure><figure-number>6</figure-number></figure></figured-bass>"
+    source = score("time=4/4 n16\n{6} n16\n{6} n16")
+    read = taken(with_elements(source, {"6": figures}))
+    assert [one.place for one in read.findings if one.code == "figured-bass"] == ["measure 2"]

@@ -17,6 +17,11 @@ PARTS: dict[str, tuple[tuple[str, ...], str, str]] = {
         "| C | F | G | C |\n: | one | two | three | four |",
         "chords-of-part",
     ),
+    "a fermata over a part without words and chords": (
+        ("time=4/4 <C> n16\n<F> n16", "time=4/4 n16\nn16*fermata"),
+        "| C | F @fermata |",
+        "",
+    ),
     "an intro over the piano": (
         (
             "time=4/4 r16\nr16\n<C> n16:low\n<F> n16:tide",

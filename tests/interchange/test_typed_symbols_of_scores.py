@@ -68,3 +68,18 @@ NAMES = {
 def test_the_names_of_b(typed: tuple[str, ...]) -> None:
     """H is B natural, and B beside it B flat, but Bb is B flat in any sheet."""
     assert body(taken(score(_over_bars(*typed))).chart) == NAMES[typed]
+
+
+@each(
+    ("marks", "rows"),
+    [
+        (("Am", "F", "C", "G"), "| Am | F | C | G |"),
+        (("Am7", "F", "C"), "| Am7 | F | C |"),
+        (("A", "B", "C7"), "== A\n| / / / / |\n== B\n| / / / / |\n== C7\n| / / / / |"),
+        (("Am", "F"), "== Am\n| / / / / |\n== F\n| / / / / |"),
+    ],
+)
+def test_chords_in_boxes(marks: tuple[str, ...], rows: str) -> None:
+    """Rehearsal marks that are chords, where their letters do not count sections, are chords."""
+    source = "\n".join(f"{'time=4/4 ' * (not at)}[{one}] n16" for at, one in enumerate(marks))
+    assert body(taken(score(source)).chart).replace("\n\n", "\n") == rows

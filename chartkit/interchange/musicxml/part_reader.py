@@ -99,6 +99,7 @@ class PartReader:
         self.begun, self.capo_words = False, ""
         self.finished: list[Measure] = []
         self.odd_lines: set[str] = set()
+        self.has_figures = False
         self.carried = NOTHING
         self.diagrams = GivenDiagrams()
         self.last_chord: Chord | None = None
@@ -113,6 +114,7 @@ class PartReader:
             "forward": self._forward,
             "sound": self._sound,
             "print": self._print,
+            "figured-bass": self._figures,
         }
 
     def part(self, part_id: str, name: str, measures: Sequence[Element]) -> Part:
@@ -327,6 +329,11 @@ class PartReader:
     # ---- what holds and what is said
     def _attributes(self, attributes: Element) -> None:
         self.state.take(attributes, self.draft, self.clock == 0)
+
+    def _figures(self, _: Element) -> None:
+        if not self.has_figures:
+            self.has_figures = True
+            self.findings.leave_out("figured-bass", "the figures of a figured bass", self._place)
 
     def _print(self, element: Element) -> None:
         if "yes" in (element.get("new-system"), element.get("new-page")):

@@ -125,6 +125,21 @@ def with_form_of(top: Part, other: Part) -> Part:
     return top._replace(measures=(*formed, *top.measures[len(other.measures) :]))
 
 
+def has_fermata(part: RawPart) -> bool:
+    """Whether a part has a fermata."""
+    return _has(part, "fermata")
+
+
+def with_fermatas_of(top: Part, other: Part) -> Part:
+    """A part with the fermatas of another."""
+    pairs = zip(top.measures, other.measures, strict=False)
+    held = (
+        one._replace(marks=(*one.marks, *(m for m in two.marks if m.kind == "fermata")))
+        for one, two in pairs
+    )
+    return top._replace(measures=(*held, *top.measures[len(other.measures) :]))
+
+
 def _types_chords(part: RawPart, read_symbol: SymbolReader) -> bool:
     """Whether words of a part are chord symbols: one that is more than a letter, and another."""
     words = (one for measure in part.measures for one in measure.iter("words"))

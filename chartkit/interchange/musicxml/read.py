@@ -31,6 +31,7 @@ from chartkit.interchange.musicxml.part_reader import PartReader, units_in_quart
 from chartkit.interchange.musicxml.parts import (
     RawPart,
     attributes_in,
+    has_fermata,
     has_form,
     has_tempo,
     merged_measures,
@@ -38,6 +39,7 @@ from chartkit.interchange.musicxml.parts import (
     parts_with_other_chords,
     raw_parts,
     wanted_parts,
+    with_fermatas_of,
     with_form_of,
 )
 from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, NotWellFormed, parsed_tree
@@ -202,8 +204,8 @@ def _with_other_singers(
 def _with_what_others_say(
     source: _Source, read: tuple[Part, Part, Part], parts: Sequence[RawPart], hidden: bool
 ) -> Part:
-    """The top part, with the tempos or the form of another one where none of those that are
-    ``read`` has any: some programs write them into the last part."""
+    """The top part, with the tempos, the form or the fermatas of another one where none of those
+    that are ``read`` has any: some programs write them into the last part."""
     top, unheard = read[-1], source._replace(findings=Findings())
     known = {part.id for part in read}
     others = [part for part in parts if part.id not in known]
@@ -221,6 +223,10 @@ def _with_what_others_say(
             source.findings.guess(
                 "form-of-part", f'repeats, signs and jumps are those of the part "{other.name}"'
             )
+    if not any(mark.kind == "fermata" for one in measures for mark in one.marks):
+        other = next(filter(has_fermata, others), None)
+        if other is not None:
+            top = with_fermatas_of(top, _read_part(unheard, other, hidden, chorded=False))
     return top
 
 

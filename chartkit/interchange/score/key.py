@@ -122,18 +122,15 @@ def _minor(
     major_fit = correlation(weights, pitch_class_of(key.tonic), "major")
     minor_fit = correlation(weights, pitch_class_of(relative.tonic), "minor")
     if last is not None:
-        ends_on_tonic = not named and _is_major_tonic(last, relative)
-        turns = goal is None and turns_on_fifth(rows, last, relative)
         says_minor = (
-            turns or ends_on_tonic or _says_minor(last, relative, weights, major_fit, minor_fit)
+            (goal is None and turns_on_fifth(rows, last, relative))
+            or (not named and _is_major_tonic(last, relative))
+            or _says_minor(last, relative, weights, major_fit, minor_fit)
         )
         if goal is not None:
-            moved = goal.tonic not in (key.tonic, relative.tonic)
-            says_minor = (
-                _keeps_minor(last, relative, goal, minor_fit - major_fit)
-                if moved
-                else says_minor and minor_fit > major_fit
-            )
+            says_minor &= minor_fit > major_fit
+            if goal.tonic not in (key.tonic, relative.tonic):
+                says_minor = _keeps_minor(last, relative, goal, minor_fit - major_fit)
         if not says_minor:
             return None
         why = f"the last chord is {last}" if goal is None else f"the music goes on in {goal}"

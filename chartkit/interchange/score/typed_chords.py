@@ -129,12 +129,15 @@ def _from_german(text: str, read_symbol: SymbolReader) -> Chord | None:
 
 def _with_boxed_chords(measures: Sequence[Measure], read_symbol: SymbolReader) -> Sequence[Measure]:
     """The measures with names of sections that are chords, typed as rehearsal marks or in boxes, as
-    words: all of them are chords, and not all of them letters, in a part without other symbols."""
-    named = {measure.section for measure in measures if measure.section}
+    words: all of them are chords, and not all of them letters, in a part without other symbols.
+    One that is more than a letter is enough where the letters do not count sections."""
+    named = list(dict.fromkeys(measure.section for measure in measures if measure.section))
     chords = all(_symbols(name, read_symbol, 0) for name in named)
-    letters = sum(_BARE.fullmatch(name) is not None for name in named)
+    letters = "".join(name for name in named if _BARE.fullmatch(name))
+    more = len(named) - len(letters)
+    counts = "ABCDEFGH".startswith(letters) or len(letters) < _FEWEST_BOXED
     has_symbols = any(one.chord for measure in measures for one in measure.struck)
-    if has_symbols or not chords or len(named) - letters < _FEWEST_BOXED:
+    if has_symbols or not chords or more < _FEWEST_BOXED - (not counts):
         return measures
     return [
         measure._replace(
