@@ -17,6 +17,22 @@ PARTS: dict[str, tuple[tuple[str, ...], str, str]] = {
         "| C | F | G | C |\n: | one | two | three | four |",
         "chords-of-part",
     ),
+    "symbols over the voice are typed, over the piano are symbols": (
+        (
+            'time=4/4 "C" n16:one\n"F" n8:two "G7" n8:x\n"C" n16',
+            "time=4/4 <C> n16\n<F> n16\n<C> n16",
+        ),
+        "| C | F G7 | C |\n: | one | two / x | |",
+        "chords-of-part typed-chord",
+    ),
+    "two verses over the voice, one over the part with the chords": (
+        (
+            "time=4/4 n16:one;three\nn16:two;four",
+            "time=4/4 <C> n16:one\n<F> n16:two",
+        ),
+        "| C | F |\n1: | one | two |\n2: | three | four |",
+        "chords-of-part words-of-part",
+    ),
     "a fermata over a part without words and chords": (
         ("time=4/4 <C> n16\n<F> n16", "time=4/4 n16\nn16*fermata"),
         "| C | F @fermata |",
@@ -200,6 +216,13 @@ def test_singers_who_take_turns(name: str) -> None:
     parts, wanted, code = TURNS[name]
     found = codes_read_as(score(*parts), wanted)
     assert found - {"no-key"} == set(code.split())
+
+
+def test_typed_chords_before_hidden_symbols() -> None:
+    """Symbols that are not printed are no chords where another part types them."""
+    source = score('time=4/4 "C" n16\n"F" n8 "G7" n8', "time=4/4 <Am> n16\n<F> n16")
+    read = taken(source.replace(b"<harmony>", b'<harmony print-object="no">'))
+    assert body(read.chart) == "| C | F G7 |"
 
 
 def test_backing_singers_take_no_turn() -> None:

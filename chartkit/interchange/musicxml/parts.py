@@ -140,6 +140,15 @@ def with_fermatas_of(top: Part, other: Part) -> Part:
     return top._replace(measures=(*held, *top.measures[len(other.measures) :]))
 
 
+def _shows_chords(part: RawPart) -> bool:
+    """Whether a part has a chord symbol that is printed."""
+    return any(
+        one.tag == "harmony" and one.get("print-object") != "no"
+        for measure in part.measures
+        for one in measure
+    )
+
+
 def _types_chords(part: RawPart, read_symbol: SymbolReader) -> bool:
     """Whether words of a part are chord symbols: one that is more than a letter, and another."""
     words = (one for measure in part.measures for one in measure.iter("words"))
@@ -153,15 +162,16 @@ def wanted_parts(
     parts: tuple[RawPart, ...], name: str | None, read_symbol: SymbolReader, findings: Findings
 ) -> tuple[RawPart, RawPart]:
     """The part whose words and form are taken, and the one whose chords are, be they symbols or,
-    where there are none, typed as words.
+    where none is printed, typed as words.
 
-    Without a name: the first that has both, unless another has far more words, else the first that
-    is sung and the first that has chords, else the first.  Raises Refused when no part has the
-    name.
+    Without a name: the first that has both, unless another has far more words or lines of them,
+    else the first that is sung and the first that has chords, else the first.  Raises Refused when
+    no part has the name.
     """
     sung = [part for part in parts if _has(part, "lyric")]
-    chorded = [part for part in parts if _has(part, "harmony")]
+    chorded = [part for part in parts if _shows_chords(part)]
     chorded = chorded or [part for part in parts if _types_chords(part, read_symbol)]
+    chorded = chorded or [part for part in parts if _has(part, "harmony")]
     both = [part for part in sung if part in chorded]
     if name is not None:
         main = _by_name(parts, name)
@@ -177,12 +187,19 @@ _FAR_MORE = 1.6
 
 
 def _with_most_words(both: list[RawPart], sung: list[RawPart]) -> RawPart | None:
-    """The part with the most words, where the first that has chords too has far fewer."""
+    """The part with the most words, where the first that has chords too has far fewer, or fewer
+    lines of them."""
     if not both or len(sung) == 1:
         return None
-    words = [sum(1 for one in part.measures for _ in one.iter("lyric")) for part in sung]
-    most = max(words)
-    return sung[words.index(most)] if most > _FAR_MORE * words[sung.index(both[0])] else None
+    numbers = [
+        [one.get("number") for measure in part.measures for one in measure.iter("lyric")]
+        for part in sung
+    ]
+    most = max(range(len(sung)), key=lambda at: len(numbers[at]))
+    first = numbers[sung.index(both[0])]
+    more_lines = len(set(numbers[most])) > len(set(first))
+    far_more = len(numbers[most]) > _FAR_MORE * len(first)
+    return sung[most] if far_more or more_lines else None
 
 
 def _by_name(parts: tuple[RawPart, ...], name: str) -> RawPart:

@@ -265,6 +265,9 @@ def _measures(
 ) -> tuple[tuple[Measure, ...], dict[str, int]]:
     """The measures of the parts together, and the number of each verse."""
     measures = with_chords_once(merged_measures(melody, chords, top), source.findings)
+    if chords is not melody and not source.ours:  # some parts type what others have as symbols
+        context = melody.interval, source.read_symbol, source.findings
+        measures = with_typed_chords(measures, *context)
     measures = measures if source.ours else with_jumps(measures, source.findings)
     measures = _without_feel(measures, carried_settings(source.root).get("feel"))
     if source.ours:

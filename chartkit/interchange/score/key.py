@@ -219,9 +219,11 @@ def with_signature(chart: Chart, melody: Sequence[float], findings: Findings) ->
     unset = agrees and declared.signature == 0 and gain > _SURE_SHARE
     all_inside = unset and share_outside(weights, better) <= _STRAY * gain
     needed = 0 if unset else NOTICEABLE_FIT
-    if not differs or (fit - own <= needed and not all_inside):
+    fits = fit - own > needed or all_inside
+    if not differs or not (fits or unset):
         return chart
-    return _in_better_key(chart, declared, better, last if agrees else None, (fit, own), findings)
+    ending = last if agrees and fits else None
+    return _in_better_key(chart, declared, better, ending, (fit, own), findings)
 
 
 def _key_of(tonic: Chord) -> Key:
@@ -252,7 +254,7 @@ def _in_better_key(
     if last is None:
         findings.guess(
             "key-doubtful",
-            f"the signature says {declared}, and that is kept; the music fits {better} better "
+            f"the signature says {declared}, and that is kept; the music may be in {better} "
             f'{profiles}: if so, write "key: {better}"',
         )
         return chart
