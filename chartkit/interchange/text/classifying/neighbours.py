@@ -254,7 +254,7 @@ class _Neighbours:
         if after and is_talk(text) and self._ends_a_list(at):
             return Letter()
         if self._under_chords(at):
-            term = begins_with_term(text) or (is_term(text) and self._words_below(at))
+            term = begins_with_term(text) or (self._words_below(at) and is_term(text))
             return Remark(text) if term else one.kind
         if is_term(text) or (alone and is_direction(text)):
             return Remark(without_arrow(text))

@@ -28,7 +28,7 @@ _SQUARED = re.compile(r"\s*\[\s*([^\[\]|]{2,30}?)\s*\](?=\s*\S)")
 _COUNTED_SQUARE = re.compile(
     rf"\s*\[\s*([^\[\]|]{{2,30}}?)\s*\]\s*\(?(?:{ANY_TIMES})\)?(?:\W.*)?", re.IGNORECASE
 )
-_SIGNS_OF_MORE = frozenset("()[]:=-–—|,;")
+_SIGNS_OF_MORE = re.compile(r"[()\[\]:=–—|,;-]")
 """Signs with which more than chords may stand in a row, or a name before them."""
 _FEWEST_SQUARED = 3
 _FEWEST_APART = 2
@@ -91,7 +91,7 @@ class SheetLines:
         row = self.rows[at]
         if row is None or self.headings[at] is not None or at in self.numbered:
             return False
-        bare = _SIGNS_OF_MORE.isdisjoint(self.lines[at].text)
+        bare = _SIGNS_OF_MORE.search(self.lines[at].text) is None
         return bare and all(token.kind == "chord" for token in row)
 
     def stands_over_chords(self, at: int) -> bool:

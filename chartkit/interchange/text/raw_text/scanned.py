@@ -57,6 +57,8 @@ def as_printed(lines: Numbered, findings: Findings) -> Numbered:
 def _as_printed(text: str, number: int, findings: Findings) -> str:
     if not 0 < len(text) <= _LONGEST:
         return text
+    if text[:2].isalpha():
+        return line_as_printed(text, number, findings)
     more = _BEHIND_WIDE.search(text) if _WIDE_BEGINS.match(text) is not None else None
     wide = text[: more.start()] if more is not None else text
     if " " in wide and _is_wide(wide):

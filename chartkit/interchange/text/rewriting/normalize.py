@@ -191,8 +191,8 @@ def _is_title_and_key(text: str) -> bool:
 
 def _with_remark(line: Line, tokens: TokenReader) -> Line | None:
     """A row of chords with the remark behind it in parentheses; None for any other line."""
-    ways = [*remarks_behind(line.text)]
-    row, bar, said = line.text.rstrip().rpartition("|")
+    ways = [*remarks_behind(line.text)] if _REMARKS.search(line.text) is not None else []
+    row, bar, said = line.text.rstrip().rpartition("|") if "|" in line.text else ("", "", "")
     worded = said.strip()[:1].isalpha() and _COUNT.match(said) is None
     if bar and worded and (marks_of(said) or is_direction(said)):
         ways.append((row + bar, f" ({said.strip()})"))

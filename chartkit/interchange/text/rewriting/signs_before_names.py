@@ -44,7 +44,8 @@ def with_names_for_signs(lines: Sequence[Line], is_chords: IsChords) -> list[Lin
             result.append(line)
             sign = ""
             continue
-        alone = _ALONE.fullmatch(text) if text.strip() else None
+        signed = not text.isascii() or "segno" in text.lower()
+        alone = _ALONE.fullmatch(text) if signed else None
         match = _BEFORE.fullmatch(text) or _BEHIND.fullmatch(text) if not text.isascii() else None
         marked = alone is not None or match is not None
         below = marked and is_chords(text_at(lines, at + 1))

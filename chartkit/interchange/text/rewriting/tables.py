@@ -22,10 +22,12 @@ def with_rows_of_tables(
 ) -> list[Line]:
     """The lines, those of a table under a row of heads as a section's name, its count, its chords
     and what is said of it."""
+    if len(lines) > _MOST_LINES:
+        return list(lines)
     result: list[Line] = []
     at = 0
     while at < len(lines):
-        columns = _columns(lines[at].text) if len(lines) <= _MOST_LINES else {}
+        columns = _columns(lines[at].text)
         rows: list[list[Line]] = []
         end = at + 1
         while columns and end < len(lines) and lines[end].text.strip():

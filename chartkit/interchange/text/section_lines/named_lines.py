@@ -196,7 +196,9 @@ class NamedLines:
     def _names_tablature(self, at: int, text: str) -> bool:
         """Whether a line says what the tablature right below it is ("riff in the intro:")."""
         below = self.sheet.lines[at + 1].text if at + 1 < len(self.sheet.lines) else ""
-        first, *more = [word.strip(",:()") for word in text.split()] if "|" in below else [""]
+        if "|" not in below:
+            return False
+        first, *more = [word.strip(",:()") for word in text.split()]
         where = any(map(self.sheet.names.is_known, more))
         return section_key(first)[0] in _PLAYED_AS_TYPED and where and is_tablature(below)
 
@@ -204,9 +206,10 @@ class NamedLines:
         """Whether a line right under a bare name says that its words are spoken, and more ("spoken,
         over the same chords")."""
         above = self.sheet.headings[at - 1] if at else None
-        word, comma, more = text.partition(",")
-        under = bool(comma and more.strip()) and above is not None and above.rest_at is None
-        return under and section_key(word)[0] == "spoken"
+        if above is None or above.rest_at is not None:
+            return False
+        word, _, more = text.partition(",")
+        return bool(more.strip()) and section_key(word)[0] == "spoken"
 
     def _goes_on(self, letter: str) -> bool:
         """Whether a letter follows on those that name the sections above ("C" after "A", "B")."""

@@ -160,14 +160,14 @@ def several_again(
     return tuple(starts)
 
 
-_SIGNS_THAT_PART = frozenset(",;+&/>→=-–—]")
+_SIGNS_THAT_PART = re.compile(r"[,;+&/>→=–—\]-]")
 _WORDS_THAT_PART = frozenset(_WORDS_BETWEEN)
 """Of these signs and words, one stands wherever ``_SIGNS`` matches."""
 
 
 def _may_part(text: str) -> bool:
     """Whether a text may have a sign between two names; a quick look."""
-    if not _SIGNS_THAT_PART.isdisjoint(text):
+    if _SIGNS_THAT_PART.search(text) is not None:
         return True
     return not _WORDS_THAT_PART.isdisjoint(text.casefold().split())
 

@@ -87,7 +87,7 @@ _LETTER_AND_REMARK = re.compile(r"[A-Z]\s?\([^()|]*[^\W\d_]{2}[^()|]*\)")
 
 
 _Reader = Callable[[int, str], LineKind | None]
-_SIGNS_OF_NAMES = frozenset(":,=")
+_SIGNS_OF_NAMES = re.compile("[:,=]")
 """What parts a name from what is said of it, where words stand."""
 
 
@@ -159,7 +159,7 @@ class NamesByPlace(NamesByReference):
     def _under_chords(self, at: int, line: Line) -> list[KnownLine]:
         """What a line becomes that stands where words do; nothing for most."""
         text = line.text.strip()
-        if _SIGNS_OF_NAMES.isdisjoint(text) and not self.sheet.is_row(at + 1):
+        if _SIGNS_OF_NAMES.search(text) is None and not self.sheet.is_row(at + 1):
             return []
         readers = (self._singers, self._with_commas, self._equal_to_another, self._of_a_kind)
         kind = self._first(at, text, readers)

@@ -33,12 +33,12 @@ _OF_THE_FORM = re.compile(
     r"\s+(?=(?:[A-H]\d?[\s,]+){2}[A-H]\b)).*",
     re.IGNORECASE,
 )
-_PARTS_A_LABEL = frozenset(":=-–—")
+_PARTS_A_LABEL = re.compile("[:=–—-]")
 
 
 def is_plan(text: str) -> bool:
     """Whether a line gives the form of the whole song by its name ("Form: A A B A")."""
-    parted = not _PARTS_A_LABEL.isdisjoint(text)
+    parted = _PARTS_A_LABEL.search(text) is not None
     return parted and len(text) <= LONGEST_FORM and _OF_THE_FORM.fullmatch(text) is not None
 
 

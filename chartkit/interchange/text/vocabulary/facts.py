@@ -98,7 +98,7 @@ _NAMES_ONE = re.compile(
     r"tempo|speed|andamento|velocidad|velocità|bpm|metronom[eo]?|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
     re.IGNORECASE,
 )
-_BEHIND_NAME = frozenset(":=@–—-")
+_BEHIND_NAME = re.compile("[:=@–—-]")
 """The signs that ``_NAMES_ONE`` knows."""
 _FAR_BEHIND_LABEL = re.compile(
     r"(\w:|^(?:key|tempo|capo|time|meter|metre|bpm|tonart|takt|taktart|kapo|tom|tono|ton|tonalité|"
@@ -285,7 +285,7 @@ def _may_say_one(text: str) -> bool:
 
 def names_a_fact(text: str) -> bool:
     """Whether a line begins with a setting by its name and a sign, whatever stands behind."""
-    signed = len(text) <= LONGEST_LINE and not _BEHIND_NAME.isdisjoint(text)
+    signed = len(text) <= LONGEST_LINE and _BEHIND_NAME.search(text) is not None
     named = _NAMES_ONE.match(text) if signed else None
     result, rest = facts_and_rest(text) if named is not None and named["sign"] else ((), ())
     return bool(result) and not (rest and text.strip(" ([").startswith(rest[0]))

@@ -156,9 +156,10 @@ _SUNG = re.compile(r"(?!sus|dim|aug|maj|min|add)[^\W\d_A-Z]{3}")
 
 def has_chords_at_end(line: str) -> bool:
     """Whether a line of words has chords behind them, after a gap, that are hardly words."""
-    tail = _tail_of(line) if _GAP in line and line[-1:] in _ENDS_TAIL else ()
-    sung = bool(tail) and _SUNG.search(line) is not None
-    return sung and tail[0] not in WORDS_TOO
+    if _GAP not in line or line[-1:] not in _ENDS_TAIL or _SUNG.search(line) is None:
+        return False
+    tail = _tail_of(line)
+    return bool(tail) and tail[0] not in WORDS_TOO
 
 
 def has_chords_within(lines: Sequence[str]) -> bool:

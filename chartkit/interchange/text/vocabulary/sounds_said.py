@@ -25,6 +25,7 @@ _PLAIN_WORDS = re.compile(r"(?:(?![A-Z](?!\w))[^\W\d_'’]+(?:['’][^\W\d_]+)?(
 _AROUND = "()[]{}*-–—>→ \t"
 _LONGEST, _MOST_WORDS, _LONGEST_WORD = 160, 24, 14
 _LONG = 9
+_MOST_WORDS_KEPT = 8_192
 _STEM = 4
 """So many letters of a longer word tell what its other forms tell too ("Trommeln", "Trommler")."""
 _BEGINS_LATE = re.compile(r" [A-HLMRS]")
@@ -64,8 +65,7 @@ def features_of(text: str) -> set[str]:
     if plain[:1].isdecimal():
         plain = _NUMBER.sub("", plain, count=1)
     words = _WORD.findall(plain)[:_MOST_WORDS]
-    found = {"0" if word.isdecimal() else word[:_LONGEST_WORD] for word in words}
-    found |= {f"{word[:_STEM]}~" for word in words if len(word) > _STEM}
+    found = set[str]().union(*map(_forms_of, words))
     if words:
         found.add(f"^{words[0][:_LONGEST_WORD]}")
     found.add(f"<{min(len(words), _LONG)}>")
@@ -79,6 +79,13 @@ def features_of(text: str) -> set[str]:
     if _names_a_chord(bare):
         found.add("<chord>")
     return found
+
+
+@lru_cache(maxsize=_MOST_WORDS_KEPT)
+def _forms_of(word: str) -> tuple[str, ...]:
+    """The forms under which the table may have a word, and how it begins."""
+    form = "0" if word.isdecimal() else word[:_LONGEST_WORD]
+    return (form, f"{word[:_STEM]}~") if len(word) > _STEM else (form,)
 
 
 def _names_a_chord(text: str) -> bool:
