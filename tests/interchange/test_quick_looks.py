@@ -22,7 +22,11 @@ from chartkit.interchange.text.song_form.solos import BETWEEN_PLAYER_AND_SECTION
 from chartkit.interchange.text.vocabulary.facts import facts_among_words, facts_and_rest, facts_of
 from chartkit.interchange.text.vocabulary.form_words import FINISH, OF_FINISH
 from chartkit.interchange.text.vocabulary.note_names import SheetNoteNames
-from chartkit.interchange.text.vocabulary.section_names import FULL_NAME, may_have_full_name
+from chartkit.interchange.text.vocabulary.section_names import (
+    FULL_NAME,
+    may_have_full_name,
+    may_name_a_section,
+)
 from chartkit.syntax.symbol import chord_or_none
 from tests.each import each
 from tests.interchange.typed_sheets import sheets
@@ -145,3 +149,15 @@ def _marks_at_length(text: str) -> tuple[Mark, ...]:
     said = Direction()
     add_instruction(text.strip("() "), said)
     return () if said.words else tuple(said.marks)
+
+
+@each("text", ["letter B", "LETTER B, twice", "Buchstabe C", "back to rehearsal letter D"])
+def test_letters_name_sections(text: str) -> None:
+    """A letter behind the word for it may name a section."""
+    assert may_name_a_section(text)
+
+
+def test_words_for_letters_alone_name_no_section() -> None:
+    """Songs sing of letters."""
+    assert not may_name_a_section("Never a letter from the harbour")
+    assert not may_name_a_section("La lettre à la mer")

@@ -170,7 +170,7 @@ def is_plainly_words(text: str) -> bool:
 @kept
 def aside_of(text: str) -> LineKind | None:
     """The kind of a line that is neither chords nor words; None for words."""
-    if (starred := _STARRED.fullmatch(text)) is not None:
+    if text[:1] == "*" and (starred := _STARRED.fullmatch(text)) is not None:
         return aside_of(starred[1]) or Remark(starred[1])
     if facts := facts_of(without_parentheses(text)):
         return Settings(facts)

@@ -89,6 +89,8 @@ _LETTER_AND_REMARK = re.compile(r"[A-Z]\s?\([^()|]*[^\W\d_]{2}[^()|]*\)")
 _Reader = Callable[[int, str], LineKind | None]
 _SIGNS_OF_NAMES = re.compile("[:,=]")
 """What parts a name from what is said of it, where words stand."""
+_SIGNS_BEHIND_NAMES = re.compile("[:,=–—-]")
+"""The same, or a dash before chords."""
 
 
 class NamesByPlace(NamesByReference):
@@ -159,8 +161,11 @@ class NamesByPlace(NamesByReference):
     def _under_chords(self, at: int, line: Line) -> list[KnownLine]:
         """What a line becomes that stands where words do; nothing for most."""
         text = line.text.strip()
-        if _SIGNS_OF_NAMES.search(text) is None and not self.sheet.is_row(at + 1):
+        if not self.sheet.is_row(at + 1) and _SIGNS_OF_NAMES.search(text) is None:
             return []
+        if _SIGNS_BEHIND_NAMES.search(text) is None:
+            kind: LineKind | None = self._of_a_kind(at, text)
+            return [KnownLine(line, kind)] if kind is not None else []
         readers = (self._singers, self._with_commas, self._equal_to_another, self._of_a_kind)
         kind = self._first(at, text, readers)
         if kind is not None:

@@ -302,9 +302,12 @@ def _looks_of_names() -> tuple[frozenset[str], dict[str, frozenset[str]]]:
     pairs: dict[str, frozenset[str]] = {}
     for first, second, *_ in (one for one in words if len(one) > 1 and one[0] not in alone):
         pairs[first] = pairs.get(first, frozenset()) | {second}
-    return frozenset(alone) | _FIRST_OF_OTHERS, pairs
+    return (frozenset(alone) | _FIRST_OF_OTHERS) - _OF_LETTERS, pairs
 
 
+_OF_LETTERS = frozenset({"letter", "buchstabe", "lettre", "letra", "lettera", "bokstav"})
+_BY_LETTER = re.compile(rf"(?i:{'|'.join(sorted(_OF_LETTERS))})\s+[A-Z]\b")
+"""A name by its letter ("letter B"); these words alone are sung."""
 _ALONE, _PAIRS = _looks_of_names()
 
 
@@ -314,6 +317,8 @@ def may_name_a_section(text: str) -> bool:
     lowered = text.casefold()
     words = _WORD.findall(lowered)
     if not _ALONE.isdisjoint(words):
+        return True
+    if not _OF_LETTERS.isdisjoint(words) and _BY_LETTER.search(text) is not None:
         return True
     if "solo" in lowered and any(word.endswith("solo") for word in words):
         return True
