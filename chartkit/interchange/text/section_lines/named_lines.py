@@ -4,18 +4,8 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from chartkit.interchange.text.kinds.line_kinds import (
-    Chords,
-    KnownLine,
-    Note,
-    Remark,
-    SectionStart,
-)
-from chartkit.interchange.text.kinds.sheet_lines import (
-    LONGEST,
-    SheetLines,
-    verse_number,
-)
+from chartkit.interchange.text.kinds.line_kinds import Chords, KnownLine, Note, Remark, SectionStart
+from chartkit.interchange.text.kinds.sheet_lines import LONGEST, SheetLines, verse_number
 from chartkit.interchange.text.kinds.unnamed_lines import words_of
 from chartkit.interchange.text.lines import Line, without_pictures
 from chartkit.interchange.text.names.headings import Heading
