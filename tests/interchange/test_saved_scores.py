@@ -265,6 +265,37 @@ def test_names_with_more_beside_them(mark: str, rows: str) -> None:
 
 
 @each(
+    ("first", "second"),
+    [
+        ("1st time", "2nd time"),
+        ("1st ending", "2nd ending:"),
+        ("First time", "Second time"),
+        ("1.", "2."),
+        ("1x", "2x"),
+        ("1. Mal", "2. Mal"),
+        ("1ère fois", "2ème fois"),
+        ("1a volta", "2a volta"),
+        ("primera vez", "segunda vez"),
+    ],
+)
+def test_endings_in_words(first: str, second: str) -> None:
+    """Words that name both endings of a repeat are its endings; one alone stays a cue."""
+    one, two = (said.replace(" ", "_") for said in (first, second))
+    source = f'time=4/4 |: <C> n16\n"{one}" <F> n16 :|\n"{two}" <G> n16\n<C> n16'
+    assert codes_read_as(score(source), "|: C |1. F :|2. G | C |") >= {"typed-endings"}
+    alone = body(taken(score(source.replace(f'"{two}" ', ""))).chart)
+    assert alone.startswith(f'|: C | "{first}" F :|')
+
+
+def test_a_third_of_a_beat_that_is_rounded_moves_no_word() -> None:
+    """Three notes of a triplet that are a little shorter than their beat: what is sung on the next
+    beat stands under the chord there."""
+    notes = "".join(f"n341:{word} " for word in "abc")
+    source = f"divisions=1024 time=4/4 <C> {notes}<F> n1024:d <G> n2048:e\n<C> n4096:f"
+    codes_read_as(score(source), "| C F G / | C |\n: | a b c / d / e | f |")
+
+
+@each(
     "words",
     ["3x", "play 3 times", "(play three times)", "3 mal", "dreimal", "tres veces", "3 fois",
      "3 volte", "3 vezes", "drie keer", "3 ggr", "trzy razy", "kolme kertaa", "x3"],

@@ -143,9 +143,9 @@ def with_fermatas_of(top: Part, other: Part) -> Part:
 def _shows_chords(part: RawPart) -> bool:
     """Whether a part has a chord symbol that is printed."""
     return any(
-        one.tag == "harmony" and one.get("print-object") != "no"
+        one.get("print-object") != "no"
         for measure in part.measures
-        for one in measure
+        for one in measure.iter("harmony")
     )
 
 

@@ -60,6 +60,7 @@ from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.score.turns import with_words_of
 from chartkit.interchange.score.typed_basses import with_typed_basses
 from chartkit.interchange.score.typed_chords import report_typed_chords, with_typed_chords
+from chartkit.interchange.score.typed_endings import with_typed_endings
 from chartkit.interchange.score.typed_times import with_typed_similes, with_typed_times
 from chartkit.interchange.score.verse_lines import with_plain_lines
 from chartkit.interchange.score.verse_numbers import without_printed_numbers
@@ -276,6 +277,7 @@ def _measures(
     measures = with_heard_tempos(measures, source.findings)
     measures = with_feel_beside_tempo(_without_measure_numbers(measures), source.read_symbol)
     measures = without_doubled_voices(measures, source.findings)
+    measures = with_typed_endings(measures, source.findings)
     measures = with_typed_times(measures, source.findings)
     measures = with_typed_similes(measures, source.findings)
     measures = without_sung_names(measures, source.findings)

@@ -15,7 +15,7 @@ from defusedxml.ElementTree import DefusedXMLParser
 from chartkit.interchange.intake_result import Refused
 from chartkit.theory.note import LETTERS
 
-_NUMBER = re.compile(r"\s*([+-]?\d{1,9})(?:\.(\d{1,9}))?\d*\s*")
+_NUMBER = re.compile(r"\s*([+-]?\d{1,9})(?:\.(\d{0,9}))?\d*\s*")
 _SHORT = 10
 _MOST_ALTERATIONS = 2
 

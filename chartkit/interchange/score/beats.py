@@ -158,7 +158,7 @@ def placed_strikes(
     written = needed or (slashes and len(strikes) < len(groups))  # else there is no slash
     return PlacedStrikes(
         strikes=strikes,
-        from_units=tuple(s.onset for group in groups for s in group.chords),
+        from_units=_places(groups, struck, beat),
         written=written,
         crowded=crowded,
         holds=holds,
@@ -177,6 +177,14 @@ def _rounded(struck: StruckChord, beat: int) -> StruckChord:
     if rest or not 0 < off * _ROUNDED <= beat:
         return struck
     return struck._replace(onset=onset)
+
+
+def _places(groups: Sequence[_Beat], struck: Sequence[StruckChord], beat: int) -> tuple[int, ...]:
+    """Where chords are struck, those that were rounded to later where they stood: their words
+    begin there."""
+    stood = {_rounded(one, beat).onset: one.onset for one in struck}
+    onsets = (one.onset for group in groups for one in group.chords)
+    return tuple(min(onset, stood.get(onset, onset)) for onset in onsets)
 
 
 def _crosses_in_thirds(groups: Sequence[_Beat], beat: int) -> bool:
