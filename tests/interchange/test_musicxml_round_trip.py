@@ -371,6 +371,15 @@ def test_cues_say_what_they_say(said: str) -> None:
     assert body(trip(chart)) == body(chart)
 
 
+@each("lines", [":| |:", ":| |", "|| |", "| |"])
+def test_upbeats_come_back_before_their_row(lines: str) -> None:
+    """Words before the first bar of a row stay there, whatever bar line is before them."""
+    ends, begins = lines.split()
+    rows = f"| C | F {ends}\n: | one | two |\n{begins} G | C ||\n: The | river | runs |\n"
+    chart = chart_of(f"| F | G |\n{rows}")
+    assert body(trip(chart)) == body(chart)
+
+
 def test_names_with_remarks_come_back_whole() -> None:
     """In a score of our own, a section is called as it was, whatever its name says."""
     chart = chart_of("== Chorus - softly\n| C | F |\n== Verse (tag)\n| G | C |\n")

@@ -180,3 +180,12 @@ def test_a_refrain_that_is_called_one() -> None:
     source = score("time=4/4 [A] |: <C> n16:one;two :|\n[B] <G> n16:;;Come")
     named = source.replace(b'<lyric number="3">', b'<lyric number="3" name="Chorus">')
     assert body(taken(named).chart).endswith("| G |\n: | Come |")
+
+
+def test_numbers_with_a_nought_before_them() -> None:
+    """Verse "01" is verse 1."""
+    named = score("time=4/4 <C> n16:one;three\n<F> n16:two;four")
+    first, _, second = named.partition(b'number="2"')
+    odd = first.replace(b'<lyric number="1">', b'<lyric number="01">')
+    read = taken(odd + b'number="2"' + second)
+    assert body(read.chart) == "| C | F |\n1: | one | two |\n2: | three | four |"

@@ -127,7 +127,7 @@ def _alike(one: Element, two: Element) -> bool:
 def _number_in(name: str) -> str:
     """The number in the name of a verse, else the name."""
     if name.isdecimal():
-        return name
+        return name if len(name) == 1 else name.lstrip("0") or "0"
     number = _NAMED_VERSE.fullmatch(name)
     return name if number is None else number[1]
 

@@ -21,7 +21,8 @@ def move_upbeats(row: RowOfMeasures, following: RowOfMeasures, capitals: bool, p
     last = row.measures[-1].measure
     if not last.sung or (row.measures[-1].upbeat and any(one.chord for one in last.struck)):
         return  # what is sung over the chord of an upbeat stays under it
-    if last.right.repeat or any(MARKS[mark.kind].leads_back for mark in last.marks):
+    back = last.right.repeat or any(MARKS[mark.kind].leads_back for mark in last.marks)
+    if back and not any(one.leads for one in last.sung):
         return  # it leads to where the band goes back to as well
     verses = sung_in(last)
     stays = {verse: _staying_here(row, following, verse, capitals, pickup) for verse in verses}
