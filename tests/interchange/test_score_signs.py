@@ -13,8 +13,12 @@ def _said(inner: str) -> str:
     return f"<direction><direction-type>{inner}</direction-type></direction>"
 
 
+def _barline(place: str, inner: str) -> str:
+    return f'<barline location="{place}">{inner}</barline>'
+
+
 def _right(inner: str) -> str:
-    return f'<barline location="right">{inner}</barline>'
+    return _barline("right", inner)
 
 
 def _ending(number: str, text: str) -> str:
@@ -111,3 +115,30 @@ def test_signs_belong_to_their_bars(name: str) -> None:
     source, wanted = SIGNS[name]
     found = codes_read_as(with_elements(score(source), _ELEMENTS), wanted)
     assert found <= {"no-key"}
+
+
+_WITHIN = {
+    "|:": _barline("middle", '<bar-style>heavy-light</bar-style><repeat direction="forward"/>'),
+    ":|": _barline("middle", '<bar-style>light-heavy</bar-style><repeat direction="backward"/>'),
+}
+WITHIN: dict[str, tuple[str, str]] = {
+    "a repeat that begins within a bar and ends with a whole one": (
+        "time=4/4 <C> n16\n<F> n8 {|:} n8\n<G> n16\n<C> n16 :|",
+        "| C | 2/4 F |: % | 4/4 G | C :|",
+    ),
+    "a repeat that begins within a bar with the upbeat of its end": (
+        "time=4/4 <C> n16:one\n<F> n12:low {|:} n4:the\n<G> n16:tide\nimp <C> n12:ran :|",
+        "| C | F ||\n: | one | low |\n|: G | C :|\n: the | tide | ran |",
+    ),
+    "a repeat that ends within a bar": (
+        "time=4/4 |: <C> n16\n<F> n8 {:|} <G> n8\n<C> n16",
+        "|: C | 2/4 F :|\n| G | 4/4 C |",
+    ),
+}
+
+
+@each("name", sorted(WITHIN))
+def test_repeats_within_a_bar(name: str) -> None:
+    """What is played again begins and ends where the sign stands, but for an upbeat to it."""
+    source, wanted = WITHIN[name]
+    codes_read_as(with_elements(score(source), _WITHIN), wanted)

@@ -374,6 +374,7 @@ class Directions:
         elif barline.find("repeat") is not None:
             left = with_barline(NO_EDGE, barline, left=True)
             left = left._replace(endings=(1,)) if left.endings == UNNUMBERED else left
+            left = left if left.repeat else left._replace(double=False)
             draft.cuts.append((onset, with_barline(NO_EDGE, barline, left=False), left))
         for tag, kind in SIGN_KINDS.items():
             if barline.find(tag) is not None:

@@ -83,7 +83,7 @@ def joined_bars(counted: list[Timed]) -> list[Timed]:
         elif not (_opens_repeat(before, now) or _is_upbeat_to_section(now)):
             bars[-1] = _joined(before, _without_opening(now))
             carried = now.measure._replace(marks=_opening(now.measure), instructions=())
-        elif not (last or is_played(now.measure)):
+        elif not (last or is_played(now.measure) or _comes_back_whole(counted, i)):
             # The end of a repeated part and the upbeat to the next are one bar.
             bars[-1] = _filled(before)
             bars.append(upbeat_of(now))
@@ -106,6 +106,18 @@ def _is_later_upbeat(before: Timed, now: Timed) -> bool:
     opens = _opens_repeat(before, now) or edge.double or bool(measure.section)
     uncounted = measure.implicit and is_short(now) and not is_short(before)
     return uncounted and opens and not is_played(measure) and measure.meter is None
+
+
+def _comes_back_whole(counted: list[Timed], at: int) -> bool:
+    """Whether a repeat that begins with the second part of a bar ends with a bar that leaves no
+    room for that part, so that it is no upbeat: it is played each time."""
+    begins = counted[at].measure
+    if not begins.left.repeat:
+        return False
+    end = next((one for one in counted[at:] if one.measure.right.repeat), None)
+    if end is None or end is counted[at]:
+        return False
+    return not is_short(end)
 
 
 def _is_upbeat_to_section(now: Timed) -> bool:
