@@ -33,6 +33,24 @@ PARTS: dict[str, tuple[tuple[str, ...], str, str]] = {
         "| C | F |\n1: | one | two |\n2: | three | four |",
         "chords-of-part words-of-part",
     ),
+    "silence over the voice, chords over the piano": (
+        (
+            'time=4/4 n16:one\n"N.C." n16:two\n"Tacet" r16\nn16:four',
+            "time=4/4 <C> n16\nn16\n<F> n16\n<G> n16",
+        ),
+        '| C | N.C. | "Tacet" F | G |\n: | one | two | | four |',
+        "chords-of-part",
+    ),
+    "letters over one part, names over another": (
+        ("time=4/4 [A] r16\n[B] r16", 'time=4/4 "Verse" <C> n16:one\n"Chorus" <F> n16:two'),
+        "== A Verse\n| C |\n: | one |\n== B Chorus\n| F |\n: | two |",
+        "section-by-words",
+    ),
+    "names of sections over a part that only plays": (
+        ("time=4/4 r16\nr16", "time=4/4 [A] r16\n[B] r16", "time=4/4 <C> n16:one\n<F> n16:two"),
+        "== A\n| C |\n: | one |\n== B\n| F |\n: | two |",
+        "form-of-part",
+    ),
     "a fermata over a part without words and chords": (
         ("time=4/4 <C> n16\n<F> n16", "time=4/4 n16\nn16*fermata"),
         "| C | F @fermata |",

@@ -15,6 +15,7 @@ from chartkit.interchange.score.events import (
     Measure,
     Part,
     PlayerInstruction,
+    StruckChord,
 )
 from chartkit.interchange.score.typed_chords import is_bare_letter, types_chords
 from chartkit.interchange.wording import cue_text, one_line
@@ -90,54 +91,9 @@ def attributes_in(parts: Sequence[RawPart]) -> list[Element]:
     return [one for measure in measures for one in measure.findall("attributes")]
 
 
-def _has(part: RawPart, tag: str) -> bool:
+def has_element(part: RawPart, tag: str) -> bool:
+    """Whether an element of a name stands somewhere in a part."""
     return any(next(measure.iter(tag), None) is not None for measure in part.measures)
-
-
-def has_tempo(part: RawPart) -> bool:
-    """Whether a tempo is shown or sounds in a part."""
-    return _has(part, "metronome") or any(
-        sound.get("tempo") for measure in part.measures for sound in measure.iter("sound")
-    )
-
-
-_FORM = ("repeat", "ending", "segno", "coda")
-_JUMPS = ("dacapo", "dalsegno", "fine", "tocoda", "segno", "coda")
-
-
-def has_form(part: RawPart) -> bool:
-    """Whether a part has repeats, signs or jumps."""
-    return any(_has(part, tag) for tag in _FORM) or any(
-        sound.get(jump)
-        for measure in part.measures
-        for sound in measure.iter("sound")
-        for jump in _JUMPS
-    )
-
-
-def with_form_of(top: Part, other: Part) -> Part:
-    """A part with the bar lines and the marks of another."""
-    pairs = zip(top.measures, other.measures, strict=False)
-    formed = (
-        one._replace(left=two.left, right=two.right, marks=(*one.marks, *two.marks))
-        for one, two in pairs
-    )
-    return top._replace(measures=(*formed, *top.measures[len(other.measures) :]))
-
-
-def has_fermata(part: RawPart) -> bool:
-    """Whether a part has a fermata."""
-    return _has(part, "fermata")
-
-
-def with_fermatas_of(top: Part, other: Part) -> Part:
-    """A part with the fermatas of another."""
-    pairs = zip(top.measures, other.measures, strict=False)
-    held = (
-        one._replace(marks=(*one.marks, *(m for m in two.marks if m.kind == "fermata")))
-        for one, two in pairs
-    )
-    return top._replace(measures=(*held, *top.measures[len(other.measures) :]))
 
 
 def _shows_chords(part: RawPart) -> bool:
@@ -168,10 +124,10 @@ def wanted_parts(
     else the first that is sung and the first that has chords, else the first.  Raises Refused when
     no part has the name.
     """
-    sung = [part for part in parts if _has(part, "lyric")]
+    sung = [part for part in parts if has_element(part, "lyric")]
     chorded = [part for part in parts if _shows_chords(part)]
     chorded = chorded or [part for part in parts if _types_chords(part, read_symbol)]
-    chorded = chorded or [part for part in parts if _has(part, "harmony")]
+    chorded = chorded or [part for part in parts if has_element(part, "harmony")]
     both = [part for part in sung if part in chorded]
     if name is not None:
         main = _by_name(parts, name)
@@ -230,7 +186,7 @@ _BEHIND = re.compile(
 def other_singers(parts: Sequence[RawPart], main: RawPart) -> list[tuple[RawPart, bool]]:
     """The other parts that are sung, each with whether it is one of a singer who has words in some
     measure in which the part whose words are taken has none."""
-    others = [part for part in parts if part is not main and _has(part, "lyric")]
+    others = [part for part in parts if part is not main and has_element(part, "lyric")]
     sung = [_is_sung(measure) for measure in main.measures] if others else []
     return [(part, _BEHIND.search(part.name) is None and _sings_in(part, sung)) for part in others]
 
@@ -269,8 +225,8 @@ def _with(
 
 def _take_chords(one: Measure, other: Measure) -> Measure:
     return one._replace(
-        struck=other.struck,
-        section=one.section or other.section,
+        struck=(*other.struck, *_silences(one, other)) if one.struck else other.struck,
+        section=_name_of_both(one.section, other.section),
         marks=_marks_of_both(one, other),
         length=max(one.length, other.length),
         slashes=other.slashes,
@@ -281,6 +237,14 @@ def _take_chords(one: Measure, other: Measure) -> Measure:
         right=_both_edges(one.right, other.right),
         instructions=_said(one, other),
     )
+
+
+def _silences(one: Measure, other: Measure) -> list[StruckChord]:
+    """Each N.C. that is typed over a measure whose chords another part has, where that has none;
+    "tacet" is said to who sings."""
+    there = {struck.onset for struck in other.struck}
+    there |= {said.onset for said in one.instructions if "tacet" in said.text.casefold()}
+    return [struck for struck in one.struck if not (struck.chord or struck.onset in there)]
 
 
 def parts_with_other_chords(
@@ -313,7 +277,7 @@ def _symbols_in(measure: Element) -> set[tuple[str, ...]]:
 
 def _take_form(one: Measure, other: Measure) -> Measure:
     return one._replace(
-        section=one.section or other.section,
+        section=_name_of_both(one.section, other.section),
         marks=_marks_of_both(one, other),
         tempo=one.tempo if one.tempo is not None else other.tempo,
         heard=one.heard or other.heard,
@@ -323,6 +287,14 @@ def _take_form(one: Measure, other: Measure) -> Measure:
         right=_both_edges(one.right, other.right),
         instructions=_said(one, other),
     )
+
+
+def _name_of_both(one: str, other: str) -> str:
+    """The name of a section by two parts: a letter over one may stand beside words over another."""
+    known = one.casefold().split()
+    if not one or not other or all(word in known for word in other.casefold().split()):
+        return one or other
+    return other if one.casefold() in other.casefold().split() else f"{other} {one}"
 
 
 def _marks_of_both(one: Measure, other: Measure) -> tuple[Mark, ...]:

@@ -22,6 +22,7 @@ from chartkit.interchange.musicxml.header import (
     title_of,
     top_rows,
 )
+from chartkit.interchange.musicxml.other_parts import with_what_others_say
 from chartkit.interchange.musicxml.page_text import (
     carried_words,
     with_words_alone,
@@ -31,16 +32,11 @@ from chartkit.interchange.musicxml.part_reader import PartReader, units_in_quart
 from chartkit.interchange.musicxml.parts import (
     RawPart,
     attributes_in,
-    has_fermata,
-    has_form,
-    has_tempo,
     merged_measures,
     other_singers,
     parts_with_other_chords,
     raw_parts,
     wanted_parts,
-    with_fermatas_of,
-    with_form_of,
 )
 from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, NotWellFormed, parsed_tree
 from chartkit.interchange.score.bars import BarWriter
@@ -171,7 +167,13 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
         chords = with_more_chords(chords, other, findings)
     above = parts[0]
     top = melody if above is main else _read_part(unheard, above, hidden, above is chorded)
-    top = _with_what_others_say(source, (melody, chords, top), parts, hidden)
+    others = [part for part in parts if part.id not in {melody.id, chords.id, top.id}]
+    top = with_what_others_say(
+        (melody, chords, top),
+        others,
+        lambda other: _read_part(unheard, other, hidden, chorded=True),
+        findings,
+    )
     measures, verses = _measures(source, melody, chords, top)
     timed = timed_measures(measures, source.units, findings)
     sections = _sections(source, parts, measures, verses, timed)
@@ -200,46 +202,6 @@ def _with_other_singers(
                 "words-of-part", f'the words of the part "{other.name}" (take it with --part)'
             )
     return melody
-
-
-def _with_what_others_say(
-    source: _Source, read: tuple[Part, Part, Part], parts: Sequence[RawPart], hidden: bool
-) -> Part:
-    """The top part, with the tempos, the form or the fermatas of another one where none of those
-    that are ``read`` has any: some programs write them into the last part."""
-    top, unheard = read[-1], source._replace(findings=Findings())
-    known = {part.id for part in read}
-    others = [part for part in parts if part.id not in known]
-    if not others:
-        return top
-    measures = [measure for part in read for measure in part.measures]
-    if not any(one.tempo is not None or one.heard for one in measures):
-        other = next(filter(has_tempo, others), None)
-        if other is not None:
-            top = _with_tempos(top, _read_part(unheard, other, hidden, chorded=False))
-    if not any(_has_form(one) for one in measures):
-        other = next(filter(has_form, others), None)
-        if other is not None:
-            top = with_form_of(top, _read_part(unheard, other, hidden, chorded=False))
-            source.findings.guess(
-                "form-of-part", f'repeats, signs and jumps are those of the part "{other.name}"'
-            )
-    if not any(mark.kind == "fermata" for one in measures for mark in one.marks):
-        other = next(filter(has_fermata, others), None)
-        if other is not None:
-            top = with_fermatas_of(top, _read_part(unheard, other, hidden, chorded=False))
-    return top
-
-
-def _with_tempos(top: Part, other: Part) -> Part:
-    pairs = zip(top.measures, other.measures, strict=False)
-    timed = (one._replace(tempo=two.tempo, heard=two.heard) for one, two in pairs)
-    return top._replace(measures=(*timed, *top.measures[len(other.measures) :]))
-
-
-def _has_form(measure: Measure) -> bool:
-    repeats = measure.left.repeat or measure.right.repeat or measure.left.endings
-    return bool(repeats) or any(mark.kind != "fermata" for mark in measure.marks)
 
 
 def _read_part(source: _Source, part: RawPart, hidden: bool, chorded: bool) -> Part:
