@@ -73,7 +73,10 @@ _BASES = (
     "section",
 )
 """The names that are cut short or mistyped most."""
-_OF_ONE_WORD = tuple(sorted(name for name in KIND_OF if " " not in name))
+_BEGINNINGS = frozenset(
+    name[:end] for name in KIND_OF if " " not in name for end in range(len(name) + 1)
+)
+"""How names of one word begin."""
 _FEWEST_OF_A_SLIP = 4
 
 
@@ -166,7 +169,7 @@ def likeness_of(name: str) -> str:
     if " " in bare:
         holds = any(len(word) > 2 and is_known_name(word) for word in bare.split())
         return "full" if is_known_name(name) else "holds" if holds else "other"
-    if any(whole.startswith(bare) for whole in _OF_ONE_WORD):
+    if bare in _BEGINNINGS:
         return "begin"
     if any(_is_skeleton(bare, whole) for whole in _BASES):
         return "skeleton"

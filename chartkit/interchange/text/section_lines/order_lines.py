@@ -186,6 +186,8 @@ def _stops(sheet: SheetBlocks, at: int, text: str, is_chords: IsChords) -> tuple
     own = 0 if start else own_label_end(text)
     if own and sheet.starts[0] < at < sheet.starts[-1]:
         own = 0
+    if not (start or own or _is_beside_all(sheet, at)):
+        return ()
     keys = sheet.written(at)
     if not _FEWEST_WRITTEN <= len(keys) <= _MOST_WRITTEN:
         return ()
@@ -261,7 +263,7 @@ def _said(
         return None
     if not whole and len(order.steps) <= len(starts_in(sheet.blocks[at])):
         return None  # a line of form that was read as well
-    below = all(i < at or _is_last_chord(sheet.blocks[i]) for i in sheet.starts if i != at)
+    below = all(i < at or i in sheet.closing for i in sheet.starts if i != at)
     if not below and (order.goes_on or len(order.steps) < FEWEST_STOPS):
         return None
     return ordered_lines(order, others, sheet.blocks[at][0].line, row_of)
@@ -291,7 +293,7 @@ _PARTS_A_LABEL = frozenset(":=-–—")
 
 def _stands_apart(sheet: SheetBlocks, at: int) -> bool:
     """Whether a line stands alone, above all sections or below all of them."""
-    starts = [i for i in sheet.starts if i != at and not _is_last_chord(sheet.blocks[i])]
+    starts = [i for i in sheet.starts if i != at and i not in sheet.closing]
     if not starts or starts[0] < at < starts[-1]:
         return False
     around = (*sheet.blocks[max(0, at - 1) : at], *sheet.blocks[at + 1 : at + 2])
@@ -309,15 +311,6 @@ def _is_below(sheet: SheetBlocks, at: int) -> bool:
 
 def _are_words(block: Block) -> bool:
     return all(isinstance(one.kind, Words | Note | Remark | Roadmap) for one in block)
-
-
-def _is_last_chord(block: Block) -> bool:
-    """Whether a block is the name of a song's last chord, or says on which it ends: that may stand
-    below its order."""
-    return any(
-        is_of_last_chords(one.name) or (one.guessed and section_key(one.name)[0] == "end")
-        for one in starts_in(block)
-    )
 
 
 def _is_order(block: Block) -> bool:
@@ -343,17 +336,19 @@ def _means(stop: Stop, key: Key) -> bool:
     return stop.key == key or (stop.key[0] == key[0] and "" in (stop.key[1], key[1]))
 
 
-def _may_be_order(sheet: SheetBlocks, at: int, keys: Sequence[Key], mixed: bool) -> bool:
-    """Whether a line without a label stands where the order of a song may: above its first
-    section or below its last, and not under chords.  ``mixed`` says that not all its words could be
-    chords ("V1 C V2 C")."""
-    blocks = sheet.blocks
-    above = blocks[at - 1] if sheet.starts[0] < at else ()
+def _is_beside_all(sheet: SheetBlocks, at: int) -> bool:
+    """Whether a line stands above the first section or below the last, and not under words."""
+    above = sheet.blocks[at - 1] if sheet.starts[0] < at else ()
     if any(not isinstance(one.kind, Blank | Chords | SectionStart) for one in above):
         return False
-    others = [i for i in sheet.starts if i != at and not _is_last_chord(blocks[i])]
-    if not others or others[0] < at < others[-1]:
-        return False
+    others = [i for i in sheet.starts if i != at and i not in sheet.closing]
+    return bool(others) and not others[0] < at < others[-1]
+
+
+def _may_be_order(sheet: SheetBlocks, at: int, keys: Sequence[Key], mixed: bool) -> bool:
+    """Whether a line without a label above all sections or below them may be the order of a song.
+    ``mixed`` says that not all its words could be chords ("V1 C V2 C")."""
+    blocks = sheet.blocks
     alone = at + 1 == len(blocks) or isinstance(blocks[at + 1][0].kind, Blank)
     chords = isinstance(blocks[at][-1].kind, Chords) and not starts_in(blocks[at])
     names = (one.name for one in sheet.others(at) if not is_of_last_chords(one.name))

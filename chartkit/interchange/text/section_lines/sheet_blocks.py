@@ -17,7 +17,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
 )
 from chartkit.interchange.text.section_lines.said_order_lines import OrderedLines
 from chartkit.interchange.text.song_form.roadmap import Key
-from chartkit.interchange.text.vocabulary.order_words import endings_from
+from chartkit.interchange.text.vocabulary.order_words import endings_from, is_of_last_chords
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
 Block = tuple[KnownLine, ...]
@@ -27,6 +27,14 @@ Block = tuple[KnownLine, ...]
 def starts_in(block: Block) -> list[SectionStart]:
     """The sections that start in a block."""
     return [one.kind for one in block if isinstance(one.kind, SectionStart)]
+
+
+def _is_last_chord(block: Block) -> bool:
+    """Whether a block is the name of a song's last chord, or says on which it ends."""
+    return any(
+        is_of_last_chords(one.name) or (one.guessed and section_key(one.name)[0] == "end")
+        for one in starts_in(block)
+    )
 
 
 class SheetBlocks:
@@ -43,6 +51,9 @@ class SheetBlocks:
         self._count()
 
     def _count(self) -> None:
+        self._written: dict[int, tuple[Key, ...]] = {}
+        """What the names of all others mean without some of the blocks in which sections start."""
+        self._closing: frozenset[int] | None = None
         self.starts: list[int] = []
         """The blocks in which sections start."""
         self.sections: list[SectionStart] = []
@@ -95,6 +106,7 @@ class SheetBlocks:
             self._count()
         elif (section := self._section_above(at)) >= 0:
             self._filled[section] += 1 - _lines_in(before)
+            self._written.clear()
 
     def put_order(self, at: int, said: OrderedLines, end: int = 0) -> None:
         """Puts what a sentence makes of the sheet in its place, or in that of the lines from it on,
@@ -134,6 +146,14 @@ class SheetBlocks:
         """Whether something stands under each section, or beside its name."""
         return all(self._filled)
 
+    @property
+    def closing(self) -> frozenset[int]:
+        """The blocks with a song's last chord, which may stand below its order."""
+        if self._closing is None:
+            closing = (at for at in self.starts if _is_last_chord(self.blocks[at]))
+            self._closing = frozenset(closing)
+        return self._closing
+
     def _section_above(self, at: int) -> int:
         """The section under which a block stands where none starts; -1 above all."""
         above = bisect_left(self.starts, at)
@@ -152,9 +172,12 @@ class SheetBlocks:
     def written(self, at: int) -> tuple[Key, ...]:
         """What the names of all sections mean without a block; none where one has nothing under
         it."""
+        if at in self._written:
+            return self._written[at]
         if starts_in(self.blocks[at]):
-            rest = SheetBlocks([*self.blocks[:at], *self.blocks[at + 1 :]])
-            return rest._keys_played() if all(rest._filled) else ()
+            rest = self.without(at, at + 1)
+            self._written[at] = rest._keys_played() if all(rest._filled) else ()
+            return self._written[at]
         above = self._section_above(at)
         without = _lines_in(self.blocks[at])
         filled = (n - without if i == above else n for i, n in enumerate(self._filled))

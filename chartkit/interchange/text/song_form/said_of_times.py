@@ -5,7 +5,12 @@ from collections.abc import Sequence
 
 from chartkit.interchange.text.song_form.roadmap import names_in
 from chartkit.interchange.text.vocabulary.directions import is_direction
-from chartkit.interchange.text.vocabulary.order_words import COUNT_OF_ALL, time_behind, which_time
+from chartkit.interchange.text.vocabulary.order_words import (
+    COUNT_OF_ALL,
+    may_say_time_behind,
+    time_behind,
+    which_time,
+)
 from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.times_played import AGAIN_FIRST, times_of
 
@@ -29,6 +34,8 @@ def said_of_one(text: str, written: Sequence[str], sure: bool = False) -> int | 
     words = text.split()
     keys = [section_key(one) for one in written]
     named = which_time(text)
+    if named is None and not may_say_time_behind(text):
+        return None
     for end in range(min(len(words) - 1, MOST_WORDS_OF_NAMES), 0, -1):
         if named is not None:
             which, words = named[0], named[1].split()

@@ -7,6 +7,7 @@ source.
 import re
 from collections.abc import Sequence
 
+from chartkit.interchange.text.quick_looks import words_in
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
 _THEN = (
@@ -256,6 +257,15 @@ def time_behind(text: str) -> tuple[int, str] | None:
     """The same, where words for the time stand behind the name ("first time: claps only")."""
     match = _TIME.match(text)
     return (_WHICH[match["which"].casefold()], text[match.end() :]) if match is not None else None
+
+
+_TIMES_IN_WORDS = "time times x go round pass mal fois vez volta keer gången gang raz"
+_TIMES = frozenset(_TIMES_IN_WORDS.split())
+
+
+def may_say_time_behind(text: str) -> bool:
+    """Whether one of the words that ``time_behind`` needs stands in a text; a quick look."""
+    return not _TIMES.isdisjoint(words_in(text))
 
 
 LAST_CHORDS = (
