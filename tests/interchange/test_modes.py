@@ -205,3 +205,12 @@ def test_a_minor_signature_is_meant_where_its_tonic_is_struck() -> None:
     for chords in ("G Em C D7 G", "Em C D7 G"):
         lines = "\n".join(f"<{chord}> r16" for chord in chords.split())
         assert str(taken(score(f"time=4/4 key=1m {lines}")).chart.key) == "E minor"
+
+
+def test_a_loop_that_begins_in_minor_is_told() -> None:
+    """Music that begins on the minor tonic and ends on neither keeps its signature, with a word."""
+    for chords, told in (("Am F C G", True), ("Am F C G C", False), ("C G Am F", False)):
+        lines = "\n".join(f"<{chord}> r16" for chord in chords.split())
+        read = taken(score(f"time=4/4 key=0M {lines}"))
+        assert str(read.chart.key) == "C major"
+        assert ("mode-doubtful" in codes(read)) == told

@@ -380,6 +380,22 @@ def test_upbeats_come_back_before_their_row(lines: str) -> None:
     assert body(trip(chart)) == body(chart)
 
 
+@each(
+    "rows",
+    [
+        "| C F | G |\n: | You said \\- / I | no- |",
+        "| C F | G |\n: | a-- / burning | lan- |",
+        "| C F | G |\n: | low \\_ / tide | out |",
+        'A D A E "round and round"',
+        'A "soft" D E~ "end" @fermata',
+    ],
+)
+def test_signs_among_words_and_cues_in_free_time(rows: str) -> None:
+    """A hyphen that is a word comes back as one, and a cue behind the last chord behind it."""
+    chart = chart_of(f"{rows}\n")
+    assert body(trip(chart)) == body(chart)
+
+
 def test_names_with_remarks_come_back_whole() -> None:
     """In a score of our own, a section is called as it was, whatever its name says."""
     chart = chart_of("== Chorus - softly\n| C | F |\n== Verse (tag)\n| G | C |\n")

@@ -75,8 +75,8 @@ class LyricReader:
             verse = self._verse(element, voice, taken)
             taken.add(verse)
             lyric = _read_lyric(element)
-            if lyric.text[:1] in _ONLY_HELD and lyric.text and not self.ours:
-                lyric = _without_dashes(lyric)
+            if not self.ours:
+                lyric = _as_typed(lyric)
             if lyric.text or lyric.extend:
                 one = _syllable(lyric, element.get("name"), verse, onset)
                 syllables.append(one._replace(after_rest=True) if voice in self.rested else one)
@@ -150,6 +150,21 @@ def _without_dashes(lyric: _Lyric) -> _Lyric:
     return lyric._replace(text=lyric.text.lstrip(_HYPHENS))
 
 
+def _as_typed(lyric: _Lyric) -> _Lyric:
+    """The lyric with the hyphens and lines that are typed where its elements should say them."""
+    text, goes_on, extend, _ = lyric
+    if text[-1:] in _OTHER_HYPHENS and text.strip(_OTHER_HYPHENS):
+        soft = text[-1] == _SOFT
+        text, goes_on = text.rstrip(_OTHER_HYPHENS) + ("" if soft else "-"), True
+    elif text[-1:] == "-" and text.strip("-"):
+        text, goes_on = text.rstrip("- "), True
+    if text[-1:] == "_":
+        text, extend = text.rstrip("_ "), extend or "start"
+    if text is not lyric.text:
+        lyric = lyric._replace(text=text, goes_on=goes_on, extend=extend)
+    return _without_dashes(lyric) if text and text[0] in _ONLY_HELD else lyric
+
+
 def _read_lyric(lyric: Element) -> _Lyric:
     """The contents of a lyric.
 
@@ -175,13 +190,6 @@ def _read_lyric(lyric: Element) -> _Lyric:
                 text += _SOUNDS[child.tag]
     if " " in text:
         text = " ".join(text.split())
-    if text[-1:] in _OTHER_HYPHENS and text.strip(_OTHER_HYPHENS):
-        soft = text[-1] == _SOFT
-        text, goes_on = text.rstrip(_OTHER_HYPHENS) + ("" if soft else "-"), True
-    elif text[-1:] == "-" and text.strip("-"):  # typed where the syllabic should say it
-        text, goes_on = text.rstrip("- "), True
-    if text[-1:] == "_":  # typed where an extender should hold the syllable
-        text, extend = text.rstrip("_ "), extend or "start"
     return _Lyric(text, goes_on, extend, ends_line)
 
 

@@ -263,7 +263,9 @@ class BarWriter:
         cues = tuple(
             Cue(
                 cue_text(instruction.text),
-                sum(onset <= instruction.onset for onset in onsets[1:]),
+                len(onsets)
+                if instruction.onset >= measure.length > 0
+                else sum(onset <= instruction.onset for onset in onsets[1:]),
             )
             for instruction in measure.instructions
         )

@@ -105,10 +105,14 @@ def _double_plagal(rows: Sequence[MusicRow], tonic: int) -> bool:
 def turns_on_fifth(rows: Sequence[MusicRow], last: Chord, minor: Key) -> bool:
     """Whether music begins on a minor tonic and stops on the major chord of its fifth degree, which
     leads back to it."""
-    first = _first_chord(rows)
     fifth = (pitch_class_of(last.root) - pitch_class_of(minor.tonic)) % 12 == _FIFTH
-    leads = fifth and "3" in last.quality.degrees
-    return leads and first is not None and _is_on(first, minor.tonic) and is_minor(first)
+    return fifth and "3" in last.quality.degrees and begins_on_minor(rows, minor)
+
+
+def begins_on_minor(rows: Sequence[MusicRow], minor: Key) -> bool:
+    """Whether music begins on the chord of a minor tonic."""
+    first = _first_chord(rows)
+    return first is not None and _is_on(first, minor.tonic) and is_minor(first)
 
 
 def _length_of(rows: Sequence[MusicRow], root: int) -> int:

@@ -12,6 +12,7 @@ from chartkit.chart.model import Chart, MusicRow, SettingRow
 from chartkit.chart.walk import iter_music
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.cadences import (
+    begins_on_minor,
     is_in_major,
     is_minor,
     keeps_major,
@@ -69,7 +70,23 @@ def with_modes(chart: Chart, melody: Sequence[float], named: bool, findings: Fin
         minor = _minor(key, rows, weights, named, goal, findings)
         if minor is not None:
             respelled[key] = minor
+        elif goal is None:
+            _report_loop(key, rows, findings)
     return _with_keys(chart, lambda key: respelled.get(key, key)) if respelled else chart
+
+
+def _report_loop(key: Key, rows: Sequence[MusicRow], findings: Findings) -> None:
+    """Reports music with a major signature that begins on its minor tonic and ends on neither: a
+    loop, of which nobody can tell which of both it is."""
+    relative, last = Key(key.signature - MODES["minor"], "minor"), _last_chord(rows)
+    if last is None or pitch_class_of(last.root) == pitch_class_of(key.tonic):
+        return
+    if key.mode == "major" and begins_on_minor(rows, relative):
+        findings.guess(
+            "mode-doubtful",
+            f"the music begins in {relative} and ends on {last}: {key} is kept, and may be "
+            f'"key: {relative}"',
+        )
 
 
 def _by_cadences(key: Key, rows: Sequence[MusicRow], findings: Findings) -> Key | None:
