@@ -38,6 +38,8 @@ Turn around and turn again
 """
 """A small song with its names in full."""
 _SETTINGS = ("title", "writer", "key", "capo", "meter", "tempo")
+MOST_KEPT = 16_384
+"""More than all sheets: of fewer, none would be kept from one test of all to the next."""
 _UNCHECKED = "-"
 _HEADING = re.compile(r"\[(?P<name>.*?)(?: x(?P<times>\d+))?\](?:(?P<again>=)(?P<like>.*))?")
 _REMARK = re.compile(r"\s*\(([^()]*)\)\s*")
@@ -85,7 +87,7 @@ def read_sheets(path: Path) -> list[TypedSheet]:
     return typed
 
 
-@lru_cache(maxsize=2_000)  # several tests ask for the same sheets
+@lru_cache(maxsize=MOST_KEPT)  # several tests ask for the same sheets
 def differences(sheet: TypedSheet) -> list[str]:
     """In what the chart of a sheet differs from the one a musician would make."""
     try:
@@ -151,7 +153,7 @@ def _name(part: Part) -> str:
     return f"verse{letters}" if letters.isdecimal() else letters
 
 
-@lru_cache(maxsize=2_000)  # a sheet is typed in many ways
+@lru_cache(maxsize=MOST_KEPT)  # a sheet is typed in many ways
 def expected_parts(text: str) -> tuple[dict[str, str], list[Part]]:
     """The settings and the sections of an expected chart."""
     settings: dict[str, str] = {}

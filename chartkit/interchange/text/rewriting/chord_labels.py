@@ -36,6 +36,7 @@ _NAME = re.compile(r"[^\W\d_][\w'’.]*(?:[ -][\w'’.]+){0,3}\s*:?")
 _FEWEST = 2
 
 
+_SIGNS_OF_LABELS = re.compile("[:=–—-]")
 _LABEL_OF_WORDS = BeginsWithWord(
     r"\s*(?:the\s+)?(?:words|lyrics|lyric|text|liedtext|paroles|letra|testo|texto|teksten|tekst|tekstit|sanat|"
     r"słowa|slova|ord|låttext)\s*(?::|=|\s[-–—]\s)\s*",
@@ -116,7 +117,7 @@ def without_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
     labelled = {
         at: match.end()
         for at in range(begin + 1, len(lines))
-        if has_any(text := lines[at].text[:_LONGEST_NAME], ":=-–—")
+        if _SIGNS_OF_LABELS.search(text := lines[at].text[:_LONGEST_NAME]) is not None
         if (match := _LABEL_OF_WORDS.match(text)) is not None
     }
     under = {at for at in labelled if is_chords(lines[at - 1].text)}

@@ -11,7 +11,6 @@ from dataclasses import replace
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line, has_no_words, is_empty
 from chartkit.interchange.text.names.headings import heading_of
-from chartkit.interchange.text.quick_looks import has_any
 from chartkit.interchange.text.raw_text.song_lines import is_of_a_song
 from chartkit.interchange.wording import one_line
 
@@ -58,6 +57,8 @@ _NAMED = re.compile(r"(?<=\S\s)[^\W_a-z]")
 _WHOLE = re.compile(r".*[.!?…][)\]*\s]*|.*\s{3,}\S.*")
 _MOST_LINES = 4
 """The most lines that a note goes on over (ours)."""
+_SIGNS = re.compile("[–—:.-]")
+"""One of these stands wherever ``_BEGINS`` fits."""
 _LONGEST = 300
 
 
@@ -87,7 +88,7 @@ def _is_note(lines: Sequence[Line], result: Sequence[Line], at: int, begun: bool
     text = lines[at].text
     if len(text) > _LONGEST:
         return False
-    if has_any(text, "-–—:.") and _BEGINS.match(text) is not None:
+    if _SIGNS.search(text) is not None and _BEGINS.match(text) is not None:
         return True
     if not begun or not has_no_words(result, at - 1) or _ORIGIN.fullmatch(text) is None:
         return False

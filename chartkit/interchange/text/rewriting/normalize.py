@@ -257,7 +257,7 @@ def _with_colon(line: Line, tokens: TokenReader) -> Line:
     last = line.text.rpartition(" ")[2]
     may_be = last[:1] in _ENDS_A_ROW or tokens.naming.small
     end = name_before_more(line.text) if may_be else 0
-    end = _before_letter(line.text, end)
+    end = _before_letter(line.text, end) if end else 0
     called = _CALLED_CHORDS.match(line.text, end) if end else None
     if called is None:
         return line
