@@ -408,3 +408,12 @@ def test_the_capo_of_the_guitar() -> None:
     """Words may say whose capo it is."""
     for words in ("Guitar: Capo 1 (B)", "Acoustic guitar, capo 1"):
         assert taken(_with_page("", ("", words))).chart.capo.raised == 1
+
+
+def test_a_name_within_a_measure_is_told() -> None:
+    """A section that is named where chords still change in the bar begins with that bar."""
+    found = codes_read_as(
+        score("time=4/4 [A] <C> n16\n<F> n8 [B] <G> n8\n<C> n16"),
+        "== A\n| C |\n== B\n| F G | C |",
+    )
+    assert "section-within-measure" in found

@@ -189,3 +189,10 @@ def test_numbers_with_a_nought_before_them() -> None:
     odd = first.replace(b'<lyric number="1">', b'<lyric number="01">')
     read = taken(odd + b'number="2"' + second)
     assert body(read.chart) == "| C | F |\n1: | one | two |\n2: | three | four |"
+
+
+def test_a_lyric_written_twice_is_one() -> None:
+    """The same syllable with the same number under one note is sung once."""
+    lyric = b'<lyric number="1"><syllabic>single</syllabic><text>one</text></lyric>'
+    twice = score("time=4/4 <C> n16:one\n<F> n16:two").replace(lyric, lyric * 2)
+    assert body(taken(twice).chart) == "| C | F |\n: | one | two |"

@@ -71,7 +71,9 @@ class LyricReader:
             lyrics = [one for one in lyrics if not any(_alike(one, two) for two in self.first[1])]
         syllables: list[SungSyllable] = []
         taken: set[str] = set()
-        for element in lyrics:
+        for at, element in enumerate(lyrics):
+            if at and any(_is_again(element, one) for one in lyrics[:at]):
+                continue
             verse = self._verse(element, voice, taken)
             taken.add(verse)
             lyric = _read_lyric(element)
@@ -122,6 +124,11 @@ class LyricReader:
 def _alike(one: Element, two: Element) -> bool:
     """Whether lyrics under two notes of a chord are the same syllable of one verse."""
     return one.get("number") == two.get("number") and _read_lyric(one) == _read_lyric(two)
+
+
+def _is_again(one: Element, other: Element) -> bool:
+    """Whether a lyric is written twice under one note: the same syllable with the same number."""
+    return one.get("number") is not None and _alike(one, other)
 
 
 def _number_in(name: str) -> str:

@@ -207,6 +207,11 @@ class PartReader:
             self.directions.join_signs()
         self.harmonies.apply_articulations()
         self.carried = carried_from(self.draft, self.length, is_last)
+        if self.draft.late_section and not self.carried.section:
+            told = (
+                f'"{self.draft.late_section}" stands within a measure: the section begins with it'
+            )
+            self.findings.guess("section-within-measure", told, self._place)
         self.draft.strums = self.rhythm.strums(self.state.slashes and self.ours)
         now = self.state
         rests = 0 if self.draft.struck else now.rests
