@@ -96,6 +96,8 @@ def _asked_again(at: int, lines: Sequence[Line], names: Sequence[str]) -> tuple[
     remark = (match["said"] or "").strip()
     if remark and (count_words(remark).share < _MOSTLY or _goes_on(remark)):
         return None
+    if remark[-1:] in names and remark[-2:-1] == " ":
+        return None  # "Back to A, then straight to C" asks for both
     first = remark.split(" ")[0]
     if first[:1] in names and (len(first) == 1 or first[1:].isdecimal()):
         return None  # "A1 again, B1 again" asks for both

@@ -17,6 +17,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
 )
 from chartkit.interchange.text.kinds.sheet_lines import LONGEST
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.section_lines.foot_lines import put_steps_of_foot
 from chartkit.interchange.text.section_lines.order_paragraphs import put_orders_of_lines
 from chartkit.interchange.text.section_lines.said_order_lines import (
     OrderedLines,
@@ -99,6 +100,7 @@ def with_roadmaps(
             sheet.put(at, Roadmap(stops))
         elif label_end(text):
             _put_over_repeats(sheet, at, text, is_chords)
+    put_steps_of_foot(sheet, [text for _, text in parted], row_of, is_chords)
     return [one for block in sheet.blocks for one in block], sheet.added
 
 

@@ -41,7 +41,7 @@ def ordered_lines(
     names = [one.name for one in written]
     keys = [section_key(one) for one in names]
     if order.goes_on:
-        return OrderedLines(tuple(_added(order.steps, names, line, row_of)), {})
+        return OrderedLines(tuple(added_sections(order.steps, names, line, row_of)), {})
     first = order.steps[: len(keys)]
     if [keys[one.at] if one.at >= 0 else None for one in first] == keys:
         counts = {
@@ -50,18 +50,19 @@ def ordered_lines(
             if one.times > 1 or one.remark
         }
         rest = order.steps[len(keys) :]
-        return OrderedLines(tuple(_added(rest, names, line, row_of)), counts)
+        return OrderedLines(tuple(added_sections(rest, names, line, row_of)), counts)
     if (whole := _whole_order(order.steps, names, line, row_of)) is not None:
         return OrderedLines(whole, {})
     if order.steps[0].at == 0:
         return None
-    return OrderedLines(tuple(_added(order.steps, names, line, row_of)), {})
+    return OrderedLines(tuple(added_sections(order.steps, names, line, row_of)), {})
 
 
-def _added(
+def added_sections(
     steps: Sequence[SaidStep], names: Sequence[str], line: Line, row_of: RowReader
 ) -> Iterator[KnownLine]:
-    """The sections that a sentence adds behind those that stand above it."""
+    """The sections that a sentence adds behind those that stand above it, which have these
+    ``names``."""
     for one in steps:
         row = row_of(Line(line.number, one.row, where=line.where)) if one.row else None
         yield KnownLine(
@@ -100,7 +101,7 @@ def _whole_order(
     if playing_order(stops, [*keys[:song], *added, *keys[song:]]) is None:
         return None
     plain = [replace(one, times=1, remark="" if one.like or one.row else one.remark) for one in new]
-    return (*_added(plain, names, line, row_of), KnownLine(line, Roadmap(tuple(stops))))
+    return (*added_sections(plain, names, line, row_of), KnownLine(line, Roadmap(tuple(stops))))
 
 
 def _as_written(step: SaidStep, names: Sequence[str]) -> SaidStep:

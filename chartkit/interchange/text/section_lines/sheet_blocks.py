@@ -108,6 +108,11 @@ class SheetBlocks:
             self._filled[section] += 1 - _lines_in(before)
             self._written.clear()
 
+    def put_lines(self, at: int, lines: Block) -> None:
+        """Puts other lines in place of those of a block."""
+        self.blocks[at] = lines
+        self._count()
+
     def put_order(self, at: int, said: OrderedLines, end: int = 0) -> None:
         """Puts what a sentence makes of the sheet in its place, or in that of the lines from it on,
         up to ``end``."""

@@ -16,14 +16,25 @@ _MOST_WORDS_OF_A_COUNT = 4
 
 def clauses_in(text: str) -> list[str]:
     """The clauses of a sentence, which nothing parts within parentheses."""
-    clauses: list[str] = []
+    return [clause for _, clause in _parted(text)]
+
+
+def placed_clauses(text: str) -> Iterator[tuple[int, str]]:
+    """The clauses of a sentence with their places, without blanks around them."""
+    for start, clause in _parted(text):
+        yield start + len(clause) - len(clause.lstrip()), clause.strip()
+
+
+def _parted(text: str) -> Iterator[tuple[int, str]]:
     start = 0
     for match in CLAUSES_APART.finditer(text):
         clause = text[start : match.start()]
         if clause.count("(") <= clause.count(")"):
-            clauses.append(clause)
+            if clause.strip():
+                yield start, clause
             start = match.end()
-    return [one for one in (*clauses, text[start:]) if one.strip()]
+    if text[start:].strip():
+        yield start, text[start:]
 
 
 def without_leads(clause: str) -> Iterator[tuple[str, bool]]:

@@ -16,7 +16,7 @@ from dataclasses import replace
 from chartkit.interchange.text.song_form.clauses import clauses_in
 from chartkit.interchange.text.song_form.said_of_times import LONGEST_SAID, said_of_one
 from chartkit.interchange.text.song_form.said_orders import SentenceReader
-from chartkit.interchange.text.song_form.steps import SaidStep
+from chartkit.interchange.text.song_form.steps import SAME, SaidStep
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
 from chartkit.interchange.text.vocabulary.order_words import ENDS
@@ -84,7 +84,7 @@ class ListReader:
         kept = self.sentence.steps[:]
         if self._of_one_time(bare):
             return True
-        lent = len(told) == 1 and told[0].at < 0 and told[0].like != ""
+        lent = len(told) == 1 and told[0].at < 0 and told[0].like not in ("", SAME)
         if lent or not (self._sentence(bare) or self._name_and_remark(bare)):
             if not told or _says_how_it_ends(told):
                 return self._hold(bare)

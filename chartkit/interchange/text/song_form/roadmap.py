@@ -72,6 +72,7 @@ _INITIALS = {
     "o": "outro",
     "t": "tag",
 }
+_MIDDLE_EIGHT = frozenset({"m8", "mid8"})
 _IN_KEY = re.compile(IN_KEY, re.IGNORECASE)
 _LETTERED = re.compile(
     r"(?P<before>[a-h])[- ](?:part|section|teil|parte|partie|del)|"
@@ -188,6 +189,8 @@ class _Reader:
 
     def _short(self, word: str, number: str) -> Key | None:
         """The meaning of an abbreviated name among the sections of this sheet."""
+        if number and f"{word}{number}".casefold() in _MIDDLE_EIGHT and "bridge" in self.kinds:
+            return "bridge", ""
         if (own := self._of_initial(word)) and (not number or (own, number) in self.keys):
             return own, number
         kind = section_key(word)[0]

@@ -47,6 +47,8 @@ _ROUND = re.compile(r"(?<!\w)(?:through|thru|around|round|in all|altogether)$", 
 """How a count ends that is of the whole song."""
 _OF_A_TIME = re.compile(r"(?:times?|mal|fois|vez|volta|keer|gång(?:en)?|gang)\b", re.IGNORECASE)
 """What stands behind an ordinal that is of one of the times ("second time slower")."""
+_AND_ALONE = re.compile(r"\s*(?:[+&]|[^\W\d_]{1,3})\s+")
+"""A word that stands alone between two remarks."""
 _LETTER = re.compile(r"[A-H]\d?")
 _PARTED = re.compile(r"(?:.*?\s[-–—+&>/|·•]+\s){2}")
 _FEWEST_SIGNS = 2
@@ -75,6 +77,7 @@ def said_order(
         return None
     clauses = clauses_in(text.strip(" .!()"))
     reader = SentenceReader(written, is_chords)
+    reader.text = text
     reader.whole = range(above or len(written))
     if not 0 < len(clauses) <= _MOST_CLAUSES or not all(map(reader.read, clauses)):
         return None
@@ -111,11 +114,21 @@ class SentenceReader:
         """The sections that are meant by all of the song."""
         self.by_count = False
         """Whether a count alone began the order ("three times, stop at the end")."""
+        self.text = ""
+        """The sentence, where it is known."""
         self.of_all = ""
         """What is said of the whole order ("three times round")."""
 
     def read(self, clause: str) -> bool:
         """Reads one clause; whether it is a part of an order."""
+        if self.read_step(clause):
+            return True
+        bare, _ = [*without_leads(clause.strip(" .!"))][-1]
+        times, text = count_apart(bare)
+        return bool(text) and self._add_remark(text, times)
+
+    def read_step(self, clause: str) -> bool:
+        """Reads one clause; whether it is a step, or a count."""
         clause = clause.strip(" .!")
         if self._ends_on(clause):
             return True
@@ -148,8 +161,7 @@ class SentenceReader:
             or self._add_solo(text, times)
             or self._add_solo_over(bare)
             or self._add_names_and_remark(bare)
-            or self._add_by_form(bare)
-            or self._add_remark(text, times)
+            or self.add_by_form(bare)
         )
 
     def _named(self, text: str) -> list[SaidStep]:
@@ -322,7 +334,7 @@ class SentenceReader:
             self.steps += [replace(solo, like=name) for name in meant]
         return True
 
-    def _add_by_form(self, text: str) -> bool:
+    def add_by_form(self, text: str) -> bool:
         """Adds a section that the sheet does not have, with the music of one ("outro = intro") or
         chords of its own ("vamp C G until I cue")."""
         steps = steps_of(text, self.is_chords, True, self._known())
@@ -355,6 +367,11 @@ class SentenceReader:
                 return True
         return False
 
+    def _as_typed(self, before: str, text: str) -> str:
+        """Two remarks as one, with the word between them that is typed there ("kick and bass")."""
+        between = self.text.partition(before)[2].partition(text)[0] if before in self.text else ""
+        return f"{before}{between if _AND_ALONE.fullmatch(between) else ', '}{text}"
+
     def _add_remark(self, text: str, times: int) -> bool:
         """Adds what a clause says of the last step; behind the name of a step less sure words are
         said of it too, unless they are counted."""
@@ -363,6 +380,6 @@ class SentenceReader:
         if not self.steps or not few or not (named or is_direction(text)):
             return False
         last = self.steps[-1]
-        said = f"{last.remark}, {text}" if last.remark else text
+        said = self._as_typed(last.remark, text) if last.remark else text
         self.steps[-1] = replace(last, remark=said)
         return True

@@ -265,7 +265,7 @@ class StepsSoFar:
     def only_leads(self, at: int) -> bool:
         """Whether a step says no more than that another follows ("Ending: repeat chorus")."""
         one = self.steps[at]
-        bare = one.times == 1 and not (one.like or one.row or one.remarks)
+        bare = one.times == 1 and not (one.like or one.row or one.remarks or self.is_above(one))
         following = self.steps[at + 1] if at + 1 < len(self.steps) else None
         return bare and following is not None and following.led_to
 

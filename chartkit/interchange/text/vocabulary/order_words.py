@@ -31,7 +31,7 @@ SAYS_ORDER = re.compile(
 )
 """A word that orders have and mere lists of names have not."""
 _LEADS = (
-    r"so|ok(?:ay)?|well|we|you|just|first(?: of all)?|it['’]s|it is|that['’]s|it goes|goes|go|"
+    r"so|ok(?:ay)?|well|we|you|just|first(?: of all)?|it['’]?s|it is|that['’]s|it goes|goes|go|"
     r"start(?:s|ing)?(?: (?:with|on|at|from))?|begin(?:s|ning)?(?: with)?|play(?:ed|s)?|sing|sung|"
     r"do|straight|into|to|in the end|at the end|zuerst|erst|als erstes|zum schlu(?:ss|ß)|"
     r"am (?:ende|schluss)|noch|wir spielen|d['’]abord|on joue|à la fin|pour finir|primero|tocamos|"
@@ -43,6 +43,8 @@ _LEADS = (
 )
 LEAD = re.compile(
     rf"\A(?:{_LEADS}|{_THEN}|{_AND})(?!\w)[\s,:]*|"
+    r"\A(?:letter|section|part|buchstabe|teil|letra|lettre|lettera|parte|partie|deel|del)\s+"
+    r"(?=(?-i:[A-H])\d?(?!\w))|"
     r"\A(?:the|an|one|another|den|die|das|der|dem|eine?[nr]?|la|le|les|une?|el|los|las|una?|il|lo|"
     r"het|de|een|os|as|(?-i:a|o))\s+(?=\S)",
     re.IGNORECASE,
@@ -52,9 +54,10 @@ LEADS_ON = re.compile(rf"\s*(?:(?:{_AND})\s+)?(?:{_THEN})(?!\w)", re.IGNORECASE)
 """How a sentence begins that goes on behind what the sheet has."""
 LEAD_AGAIN = re.compile(
     r"(?:(?:the )?same|gleiche[rs]?|(?:der|die|das)selbe|même|mism[oa]|stess[oa]|zelfde|samm[ae]|"
-    r"mesm[oa]|repeat|re?pt\.?|rep\.?|wdh\.?|back to|return to|again|once more|one more|"
+    r"mesm[oa]|repeat|re?pt\.?|rep\.?|wdh\.?|back (?:in)?to|return to|again|once more|one more|"
     r"zurück zu[mr]?|wieder|noch ?(?:ein)?mal|"
-    r"nochmals|retour (?:au?|à)|encore(?: une fois)?|reprise d[ue]|vuelve a(?:l)?|otra vez|repetir|"
+    r"nochmals|retour (?:au?|à)|encore(?: une fois)?|reprise d[ue]|"
+    r"v(?:uelve|olver|olvemos) a(?:l)?|otra vez|repetir|"
     r"torna a(?:l)?|ancora|terug naar|nog (?:een keer|eens)|tillbaka till|igen|volta (?:ao|à)|"
     r"de novo)\s+(?=\S)",
     re.IGNORECASE,
@@ -113,7 +116,9 @@ RANGE = re.compile(
     r"(?:\s+(?:on(?:wards?)?|an)|"
     r"\s+(?:through\s+|right\s+|straight\s+)?(?:to|till?|until|bis(?:\s+zu[mr])?|jusqu['’](?:à|au?)|"
     r"à|hasta|a(?:l|lla)?|fino a(?:l|lla)?|tot(?:\s+aan)?|till|til|até)\s+"
-    r"(?:(?:the|der|dem|den|la|le|el|il|het|de|o|a)\s+)?(?P<last>[^,;]{1,24}))?",
+    r"(?:(?:the|der|dem|den|la|le|el|il|het|de|o|a)\s+)?"
+    r"(?:(?:end|ende|fin|final|fine|slut|slutet|einde|fim)\s+(?:of|vom|von|der|des|du|de|del|della|van|av|"
+    r"do|da)\s+(?:(?:the|der|dem|la|le|el|het)\s+)?)?(?P<last>[^,;]{1,24}))?",
     re.IGNORECASE,
 )
 """Sections from one to another, or to the end."""
