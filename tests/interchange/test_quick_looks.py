@@ -24,9 +24,12 @@ from chartkit.interchange.text.vocabulary.form_words import FINISH, OF_FINISH
 from chartkit.interchange.text.vocabulary.note_names import SheetNoteNames
 from chartkit.interchange.text.vocabulary.section_names import (
     FULL_NAME,
+    key_of_words,
     may_have_full_name,
     may_name_a_section,
+    section_key,
 )
+from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, may_have_count
 from chartkit.syntax.symbol import chord_or_none
 from tests.each import each
 from tests.interchange.typed_sheets import sheets
@@ -161,3 +164,19 @@ def test_words_for_letters_alone_name_no_section() -> None:
     """Songs sing of letters."""
     assert not may_name_a_section("Never a letter from the harbour")
     assert not may_name_a_section("La lettre à la mer")
+
+
+def test_single_words_mean_what_any_name_means() -> None:
+    """The meaning of one word as a section's name is that of all patterns for names."""
+    words = {word for line in _lines() for word in re.findall(r"[^\W\d_]+", line)}
+    odd = ("Geigensolo", "IV", "ix", "V", "one", "KITA", "KıTA", "Straße", "refr", "final", "x")
+    for word in (*words, *odd):
+        assert section_key(word) == key_of_words(word), word
+
+
+def test_each_count_has_a_figure_or_a_word_of_counts() -> None:
+    """No count is passed over."""
+    count = re.compile(rf"(?<!\w)(?:{ANY_TIMES})", re.IGNORECASE)
+    for text in (*_lines(), "play it twice", "QUATRE FOIS", "neljä kertaa", "x 4"):
+        if count.search(text) is not None:
+            assert may_have_count(text), text

@@ -169,8 +169,8 @@ def _each_with_a_role(text: str) -> list[str]:
 def _names_by_role(pattern: re.Pattern[str], text: str) -> list[tuple[str, str]]:
     """What stands behind each of several roles in a line that begins with one; empty for any other
     line."""
-    roles = [*pattern.finditer(text)]
-    if len(roles) < _FEWEST_ROLES or roles[0].start() > 0:
+    roles = [*pattern.finditer(text)] if pattern.match(text) is not None else []
+    if len(roles) < _FEWEST_ROLES:
         return []
     ends = [role.start() for role in roles[1:]] + [len(text)]
     return [

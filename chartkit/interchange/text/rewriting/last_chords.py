@@ -18,7 +18,7 @@ from chartkit.interchange.text.tokens import WORDS_TOO, IsChords
 from chartkit.interchange.text.vocabulary.ends_on import song_end
 from chartkit.interchange.text.vocabulary.order_words import LAST_CHORDS
 from chartkit.interchange.text.vocabulary.section_names import is_known_name
-from chartkit.interchange.text.vocabulary.times_played import NAMED_TIMES, times_in
+from chartkit.interchange.text.vocabulary.times_played import NAMED_TIMES, may_have_count, times_in
 from chartkit.theory.naming import LETTER_OF
 
 _LONGEST, _LONGEST_ENDING, _MOST_LINES = 200, 60, 2_000
@@ -173,7 +173,7 @@ def _with_end(line: Line, is_chords: IsChords) -> Line:
 
 def _with_last(line: Line, is_chords: IsChords, findings: Findings) -> Line:
     text = line.text
-    if not 0 < len(text) <= _LONGEST or ":|" in text:
+    if not 0 < len(text) <= _LONGEST or ":|" in text or not may_have_count(text):
         return line
     label = _LABEL.match(text)
     start = label.end() if label is not None else 0

@@ -175,6 +175,15 @@ def section_key(name: str) -> tuple[str, str]:
     if (plain := _PLAINEST.fullmatch(name)) and (kind := KIND_OF.get(plain[1].casefold())):
         whole = plain[0].casefold()  # "Middle 8" is no eighth one
         return (KIND_OF[whole], "") if whole in KIND_OF else (kind, plain[2] or "")
+    if plain is not None and plain[2] is None and name not in _ROMAN:
+        word = name.casefold()
+        if "solo" not in word:
+            return _KIND_OF_SHORT.get(word, word), ""
+    return key_of_words(name)
+
+
+def key_of_words(name: str) -> tuple[str, str]:
+    """The same for a name of whatever words and signs."""
     bare = _REMARK.sub("", " ".join(name.split())).strip(" .:")
     bare = bare.removesuffix(")") if bare[:1].isdecimal() else bare
     if _ONLY_A_NUMBER.fullmatch(bare):

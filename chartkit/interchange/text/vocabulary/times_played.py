@@ -6,7 +6,12 @@ source.
 
 import re
 
-from chartkit.interchange.text.quick_looks import has_any, in_small_letters
+from chartkit.interchange.text.quick_looks import (
+    has_any,
+    in_small_letters,
+    words_in,
+    words_written,
+)
 
 
 def _words(text: str) -> frozenset[str]:
@@ -163,6 +168,16 @@ def count_among(text: str) -> tuple[int, str]:
         return times, text[first.end() :]
     times = times_of(text[last.end() :])
     return times, text[: last.start()] if times else text
+
+
+_WORDS_OF_COUNTS = words_written(" ".join(_TIMES_IN_WORDS))
+_FIGURE = re.compile(r"\d")
+
+
+def may_have_count(text: str) -> bool:
+    """Whether a figure or a word of counts stands in a text, as in all ``ANY_TIMES``; a quick
+    look."""
+    return _FIGURE.search(text) is not None or not _WORDS_OF_COUNTS.isdisjoint(words_in(text))
 
 
 _COUNT_FIRST = re.compile(
