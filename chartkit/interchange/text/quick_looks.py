@@ -49,7 +49,6 @@ def words_in(text: str) -> frozenset[str]:
     return frozenset(map(same_word, _WORD.findall(text)))
 
 
-@kept
 def first_word(text: str) -> str:
     """The first run of letters in a text, as ``same_word`` writes it; empty where there is none."""
     match = _WORD.search(text)

@@ -171,7 +171,6 @@ def count_among(text: str) -> tuple[int, str]:
 
 
 _WORDS_OF_COUNTS = words_written(" ".join(_TIMES_IN_WORDS))
-_FIGURE = re.compile(r"\d")
 
 
 def may_have_count(text: str) -> bool:
