@@ -13,6 +13,10 @@ from chartkit.interchange.wording import section_name
 
 _INSIDE = re.compile(r"[(\[]([^()\[\]]+)[)\]]")
 NO_CHORD = CompiledLater(r"(?:n\.?\s?c\.?|no\s+chord|tacet)")
+_SILENT_WITH_MORE = CompiledLater(
+    r"n\.\s?c\.?\s*(?:\((?P<in>[^()]{2,40})\)|[,;:–-]\s*(?P<said>.{2,40}))"
+)
+"""N.C. with a remark behind it."""
 _KINDS = (
     *("intro", "verse", "pre-chorus", "chorus", "post-chorus", "bridge"),
     *("interlude", "instrumental", "outro"),
@@ -140,6 +144,8 @@ def _meaning(text: str) -> _Meaning:
 
 def _plain_meaning(text: str) -> _Meaning | None:
     """What words mean that are an N.C., a mark or the name of a section; None for others."""
+    if (silent := _SILENT_WITH_MORE.fullmatch(text)) is not None:
+        return _Meaning(no_chord=True, words=(silent["in"] or silent["said"]).strip())
     if NO_CHORD.fullmatch(text):
         return _Meaning(no_chord=True, words=text if "tacet" in text.casefold() else "")
     if (mark := mark_of(text)) is not None:

@@ -84,6 +84,21 @@ _SCORES: dict[str, tuple[str, str, str]] = {
         '| "with G" C | F |',
         "stacked-chord",
     ),
+    "a chord behind the last note, before another": (
+        "<C> n16\n<G> n16 <Am>\n<F> n16",
+        "| C | G / / Am | F |",
+        "chord-after-end",
+    ),
+    "a chord behind the last note, before the same one": (
+        "<C> n16\n<G> n16 <F>\n<F> n16",
+        "| C | G | F |",
+        "",
+    ),
+    "silence behind the last note, before a chord": (
+        "<C> n16\n<G> n16 <N.C.>\n<F> n16",
+        "| C | G | F |",
+        "chord-after-end",
+    ),
     "half notes in a triplet": (
         "divisions=12 <C> n16 <F> n16 <G> n16\n<C> n48",
         "| C _,F,_ _,_,G _ | C |",

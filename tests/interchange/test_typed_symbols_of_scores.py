@@ -83,3 +83,43 @@ def test_chords_in_boxes(marks: tuple[str, ...], rows: str) -> None:
     """Rehearsal marks that are chords, where their letters do not count sections, are chords."""
     source = "\n".join(f"{'time=4/4 ' * (not at)}[{one}] n16" for at, one in enumerate(marks))
     assert body(taken(score(source)).chart).replace("\n\n", "\n") == rows
+
+
+DO_RE_MI = {
+    ("Do", "Lam", "Fa", "SOL7"): "| C | Am | F | G7 |",
+    ("La m", "Re-", "Mi7", "La m"): "| Am | Dm | E7 | Am |",
+    ("Sib", "Fa/La", "Do7", "Fa#m7"): "| Bb | F/A | C7 | F#m7 |",
+    ("Ré", "Sol", "La7", "Mi bemol"): "| D | G | A7 | Eb |",
+}
+
+
+@each("typed", sorted(DO_RE_MI))
+def test_chords_by_do_re_mi(typed: tuple[str, ...]) -> None:
+    """Chords that are named by do re mi throughout a part are read."""
+    assert body(taken(score(_over_bars(*typed))).chart) == DO_RE_MI[typed]
+
+
+@each("typed", [("La", "Sol", "Mi"), ("Do", "soft", "Lam"), ("Sing la", "Mi", "Re")])
+def test_syllables_that_are_no_chords(typed: tuple[str, ...]) -> None:
+    """A few such syllables stay words."""
+    assert f'"{typed[0]}"' in body(taken(score(_over_bars(*typed))).chart)
+
+
+@each(
+    ("typed", "row"),
+    [
+        ("C maj 7", "Cmaj7"),
+        ("Am!", "Am"),
+        ("A7?", "A7"),
+        ("Am7>D7", "Am7 D7"),
+        ("Am7–D7", "Am7 D7"),
+        ("C/G-F/C", "C/G F/C"),
+        ("A-7", "Am7"),
+        ("N.C. (drums)", '"drums" N.C.'),
+        ("N.C. - drums only", '"drums only" N.C.'),
+    ],
+)
+def test_signs_beside_typed_chords(typed: str, row: str) -> None:
+    """Signs between and behind chords, and what is said behind N.C., hide no chord."""
+    read = taken(score(_over_bars("Dm7", typed, "G7", "C")))
+    assert body(read.chart) == f"| Dm7 | {row} | G7 | C |"

@@ -8,12 +8,15 @@ from chartkit.interchange.score.timed import Timed
 
 def with_chords_after_end(timed: list[Timed], findings: Findings) -> list[Timed]:
     """Moves a chord at the very end of a full measure, after all its notes, to the start of the
-    next, if nothing is struck there; returns the bars."""
+    next, if nothing is struck there, else to the last beat of its own; returns the bars."""
     bars = list(timed)
     for i in range(len(bars) - 1):
         now, then = bars[i], bars[i + 1]
         struck = now.measure.struck
-        if not struck or struck[-1].onset != now.full or not _open_to_push(now, then):
+        if not struck or struck[-1].onset != now.full:
+            continue
+        if not _open_to_push(now, then):
+            bars[i] = _with_end_on_beat(now, then, findings)
             continue
         moved = struck[-1]._replace(onset=0)
         bars[i] = now._replace(measure=now.measure._replace(struck=struck[:-1]))
@@ -25,6 +28,29 @@ def with_chords_after_end(timed: list[Timed], findings: Findings) -> list[Timed]
             f"measure {now.measure.number}",
         )
     return bars
+
+
+def _with_end_on_beat(now: Timed, then: Timed, findings: Findings) -> Timed:
+    """A bar whose chord behind the last note stands on its last free half beat: another one begins
+    the next bar.  N.C. has no time there, nor has a chord that the next bar begins with."""
+    *struck, last = now.measure.struck
+    place = f"measure {now.measure.number}"
+    follows = next((one.chord for one in then.measure.struck if one.onset == 0), None)
+    if last.chord is None:
+        findings.leave_out("chord-after-end", "an N.C. after the last note", place)
+    elif last.chord != follows:
+        before = struck[-1].onset if struck else -1
+        places = (now.full - now.beat, now.full - now.beat // 2)
+        onset = next((at for at in places if at > before), None)
+        if onset is None:
+            return now
+        struck.append(last._replace(onset=onset))
+        findings.guess(
+            "chord-after-end",
+            "a chord after the last note, before another, is written on the last beat",
+            place,
+        )
+    return now._replace(measure=now.measure._replace(struck=tuple(struck)))
 
 
 def with_early_chords(timed: list[Timed], findings: Findings) -> list[Timed]:

@@ -12,9 +12,12 @@ from typing import NamedTuple
 
 from chartkit.interchange.intake_result import Findings, SymbolReader
 from chartkit.interchange.score.events import Measure, PlayerInstruction, StruckChord
+from chartkit.interchange.score.typed_names import as_the_part_types
 from chartkit.theory.chord import Chord, moved_chord
 
-_APART = re.compile(r"(?:\s*[|,;→]\s*|\s+[-–—/]\s+|\s+)(?![^()\[\]]*[)\]])")
+_APART = re.compile(
+    r"(?:\s*[|,;→>]\s*|\s+[-–—/]\s+|(?<=[\w)])[-–—](?=[A-H])|\s+)(?![^()\[\]]*[)\]])"
+)
 """What parts chords that are typed one after another, outside parentheses."""
 _ALTERED = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
 _BETWEEN_DEGREES = re.compile(r"\s*[,;/&+]\s*|\s+")
@@ -28,27 +31,15 @@ _UNREAD = re.compile(
 )
 """What looks like a chord symbol, whoever may be able to read it."""
 _ROOT = re.compile(r"[A-G]")
-_BEGINS_LIKE_CHORDS = re.compile(r"[\W_]*(?:[A-Ha-g](?![a-z])|[a-g][bm]|[A-H][abdeijmnos])")
+_BEGINS_LIKE_CHORDS = re.compile(
+    r"[\W_]*(?:[A-Ha-g](?![a-z])|[a-g][bm]|[A-H][abdeijmnos]|(?i:sol|la|si|mi|re|ré|do|fa))"
+)
 _HAS_LIKE_A_CHORD = re.compile(r"(?<![^\W_])(?:[a-g][bm#♭♯\d]|[A-H](?:[abdeijmnos]|[^\sa-z]))")
 """A root and what may stand after one: most words need not be looked at any further."""
 _INSIDE = re.compile(r"[(\[]\s*(.+?)\s*[)\]]")
 _SMALL = re.compile(r"[a-g][#b♯♭]?(?:m|min)?(?:6|7|9)?(?<![a-g])")
 """A chord in small letters that is not a word: it has something after its root."""
-_GERMAN_ROOTS = {
-    **{f"{letter}{flat}": "Bb" for letter in "BH" for flat in ("b", "♭")},
-    **{f"{letter}is": f"{letter}#" for letter in "CDEFGA"},
-    **{f"{letter}es": f"{letter}b" for letter in "CDG"},
-    "Es": "Eb",
-    "As": "Ab",
-    "H": "B",
-    "B": "Bb",
-}
-"""German names of roots, and Bb, which Scandinavians write beside H; common practice, no source."""
-_GERMAN = re.compile("|".join(_GERMAN_ROOTS))
-_GERMAN_NAME = re.compile(rf"(?:[^/]*/)?(?:{_GERMAN.pattern})")
-_B = re.compile(r"(?:^|/)B")
 _H = re.compile(r"(?:^|(?<=/))H")
-_SMALL_LETTER = re.compile("[a-h]")
 _BESIDE = "chord-beside-symbol"
 _SAID = (_BESIDE, "alternate-chord", "stacked-chord")
 """Findings that say already of some words that they are a chord."""
@@ -76,7 +67,7 @@ def with_typed_chords(
     ``interval`` brings the part to sounding pitch.
     """
     measures = _with_boxed_chords(measures, read_symbol)
-    read_symbol = _as_the_part_types(measures, read_symbol)
+    read_symbol = as_the_part_types(measures, read_symbol)
     measures = [_with_whole_symbols(measure, read_symbol) for measure in measures]
     measures = _with_bars_apart(measures, read_symbol)
     measures = _with_sung_chords(measures, interval, read_symbol, findings)
@@ -94,37 +85,6 @@ def with_typed_chords(
     if not plain and (has_symbols or len(letters) < _FEWEST_LETTERS):
         return tuple(measures)
     return tuple(_struck(measure, symbols, findings) for measure in measures)
-
-
-def _as_the_part_types(measures: Sequence[Measure], read_symbol: SymbolReader) -> SymbolReader:
-    """A reader that knows the names of notes in a part: German ones ("Es", "Fis", "H"), where B is
-    B flat, and small letters alone for minor chords ("a" beside "E7")."""
-    texts = {one.text.strip() for measure in measures for one in measure.instructions}
-    names = [text for text in texts if _GERMAN_NAME.match(text) and read_symbol(text) is None]
-    german = sum(_from_german(text, read_symbol) is not None for text in names)
-    small = sum(_SMALL_LETTER.fullmatch(text) is not None for text in texts) > 1
-    if not (german or small):
-        return read_symbol
-    if german < 2 and not any(types_chords(text, read_symbol) for text in texts):
-        return read_symbol  # a word alone
-
-    def read(text: str) -> Chord | None:
-        if small and _SMALL_LETTER.fullmatch(text):
-            text = f"{text.upper()}m"
-        chord = None if german and _B.search(text) else read_symbol(text)
-        return _from_german(text, read_symbol) if chord is None and german else chord
-
-    return read
-
-
-def _from_german(text: str, read_symbol: SymbolReader) -> Chord | None:
-    """The chord of a symbol whose root has its German name; None for any other."""
-    chord, slash, bass = text.partition("/")
-    root, low = _GERMAN.match(chord), _GERMAN.fullmatch(bass)
-    if root is None and low is None:
-        return None
-    chord = _GERMAN_ROOTS[root[0]] + chord[root.end() :] if root is not None else chord
-    return read_symbol(chord + slash + (_GERMAN_ROOTS[low[0]] if low is not None else bass))
 
 
 def _with_boxed_chords(measures: Sequence[Measure], read_symbol: SymbolReader) -> Sequence[Measure]:
@@ -282,7 +242,7 @@ def _with_commas(altered: re.Match[str]) -> str:
 
 def _read(part: str, read_symbol: SymbolReader) -> Chord | None:
     """One chord; a small letter that has a sign after it is a root too, and H is B."""
-    if part.lower() in _WORDS:
+    if part.lower() in _WORDS and read_symbol("Sol") is None:  # not by do re mi
         return None
     chord = read_symbol(part)
     if chord is None and "(" in part.replace("[", "("):
@@ -301,13 +261,13 @@ def _symbols(text: str, read_symbol: SymbolReader, interval: int) -> tuple[_Symb
         return ()
     inside = _INSIDE.fullmatch(text)
     parts = [part for part in _APART.split(inside[1] if inside else text) if part]
-    parts = [part.strip(".:*") for part in parts]
+    parts = [part.strip(".:*!?") for part in parts]
     first = _read(parts[0], read_symbol)
     if first is None:
         return ()
     read = [first, *(_read(part, read_symbol) for part in parts[1:])]
     if None in read:
-        read = [read_symbol("".join(parts))] if len(parts) == 2 else []
+        read = [read_symbol("".join(parts))]
     return tuple(
         _Symbol(moved_chord(chord, interval), inside is not None)
         for chord in read
