@@ -71,9 +71,7 @@ class LyricReader:
             lyrics = [one for one in lyrics if not any(_alike(one, two) for two in self.first[1])]
         syllables: list[SungSyllable] = []
         taken: set[str] = set()
-        for at, element in enumerate(lyrics):
-            if at and any(_is_again(element, one) for one in lyrics[:at]):
-                continue
+        for element in lyrics if self.ours or len(lyrics) < 2 else _once(lyrics):
             verse = self._verse(element, voice, taken)
             taken.add(verse)
             lyric = _read_lyric(element)
@@ -126,9 +124,18 @@ def _alike(one: Element, two: Element) -> bool:
     return one.get("number") == two.get("number") and _read_lyric(one) == _read_lyric(two)
 
 
-def _is_again(one: Element, other: Element) -> bool:
-    """Whether a lyric is written twice under one note: the same syllable with the same number."""
-    return one.get("number") is not None and _alike(one, other)
+def _once(lyrics: list[Element]) -> list[Element]:
+    """Lyrics of a note without a syllable that is written twice with one number."""
+    written: dict[str, Element] = {}
+    for lyric in lyrics:
+        written.setdefault(lyric.get("number") or "", lyric)
+    return [
+        one
+        for one in lyrics
+        if (number := one.get("number")) is None
+        or written[number] is one
+        or not _alike(one, written[number])
+    ]
 
 
 def _number_in(name: str) -> str:
