@@ -155,7 +155,7 @@ NAMES_BY_LANGUAGE: dict[str, dict[str, str]] = {
         "chorus": "coro, estribillo",
         "bridge": "puente, puente musical",
         "solo": "solo de guitarra",
-        "interlude": "interludio, pasaje",
+        "interlude": "interludio, intermedio, pasaje",
         "instrumental": "solo música, música sola",
         "outro": "salida",
         "end": "fin, final, termina, cierre, remate",

@@ -131,6 +131,27 @@ def _cues(section: Section) -> str:
             [("Bridge", "only cajon + voice"), ("Chorus", "")],
         ),
         (
+            _SUNG,
+            "We repeat Verse 1 + Chorus, then Bridge and two more choruses, no outro, cold end.",
+            [("Verse 1", ""), ("Chorus", ""), ("Bridge", ""), ("Chorus", "no outro, cold end")],
+        ),
+        (
+            _SUNG,
+            "(1/2 chorus, piano only)\nthen up 2 semitones for the last chorus, x2",
+            [("Chorus", "piano only"), ("Chorus", "up 2 semitones")],
+        ),
+        (
+            _SUNG,
+            "From the top: Intro, Verse 1 and Chorus, then stop cold",
+            [("Intro", ""), ("Verse 1", ""), ("Chorus", "stop cold")],
+        ),
+        (_SUNG, "Ch > V1 > Ch > Ch", [("Chorus", ""), ("Verse 1", ""), *[("Chorus", "")] * 2]),
+        (
+            _STANZAS,
+            "Refrain, dann von vorn: Strophe 1, Refrain",
+            [("Refrain", ""), ("Strophe 1", ""), ("Refrain", "")],
+        ),
+        (
             _STANZAS,
             "Nach der Bridge wieder Refrain, dann nochmal Strophe 1 leise und Refrain mit allen.",
             [("Refrain", ""), ("Strophe 1", "leise"), ("Refrain", "mit allen")],
@@ -171,6 +192,15 @@ def test_what_stands_before_a_step_is_said_of_it() -> None:
     (verse,) = _behind(_SUNG, "Step it up to Bm\nVerse 1, quiet")
     assert verse.name == "Verse 1"
     assert "Step it up to Bm" in _cues(verse)
+
+
+def test_a_chord_may_be_the_name_of_a_section() -> None:
+    """What a song finishes with is a section where one has that name, else a chord."""
+    tune = "A:\n| D | G |\n\nB:\n| G | A |\n\nC:\n| Em | A |\n\n"
+    names = [
+        one.name for one in taken(f"{tune}After C we go A, B and finish with C.\n").chart.sections
+    ]
+    assert names == ["A", "B", "C", "A", "B", "C"]
 
 
 def test_words_that_begin_like_names_are_sung() -> None:

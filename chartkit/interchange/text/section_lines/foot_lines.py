@@ -31,7 +31,8 @@ from chartkit.interchange.text.vocabulary.foot_words import (
     PART_OF,
     REST_LABEL,
 )
-from chartkit.interchange.text.vocabulary.order_words import TAKES
+from chartkit.interchange.text.vocabulary.key_words import says_how_much_higher
+from chartkit.interchange.text.vocabulary.order_words import AFTER_EACH, TAKES, is_of_last_chords
 from chartkit.interchange.text.vocabulary.references import says_whose
 from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
@@ -87,8 +88,13 @@ def _put_said_of_next(sheet: SheetBlocks, at: int, text: str) -> None:
     it up to Bm")."""
     block, below = sheet.blocks[at : at + 2]
     starts = starts_in(below)
-    alone = at > 0 and isinstance(sheet.blocks[at - 1][0].kind, Blank)
-    if not (alone and starts and starts[0].guessed and isinstance(block[0].kind, Words)):
+    above = sheet.blocks[at - 1] if at > 0 else ()
+    keyed = says_how_much_higher(text)
+    alone = any(isinstance(one.kind, Blank) for one in above) or (keyed and bool(starts_in(above)))
+    keys = {section_key(one.name) for one in sheet.sections}
+    if not (alone and starts and starts[0].guessed) or _names_one(text, keys):
+        return
+    if not isinstance(block[0].kind, Words) and not (keyed and isinstance(block[0].kind, Remark)):
         return
     if len(text) <= LONGEST_SAID and (sounds_said(text) > _SURELY_SAID or is_direction(text)):
         first, *more = below
@@ -99,10 +105,19 @@ def _put_said_of_next(sheet: SheetBlocks, at: int, text: str) -> None:
 
 def _foot(blocks: Sequence[Block]) -> range:
     """The lines below the last paragraph that has a row of chords."""
-    music = [at for at, block in enumerate(blocks) if _has_row(block)]
+    music = [
+        at
+        for at, block in enumerate(blocks)
+        if _has_row(block) and not _ends_song(blocks[max(0, at - 1)])
+    ]
     below = range(music[-1], len(blocks)) if music else range(0)
     first = next((at for at in below if isinstance(blocks[at][0].kind, Blank)), len(blocks))
     return range(first, len(blocks)) if len(blocks) - first <= _MOST_LINES else range(0)
+
+
+def _ends_song(block: Block) -> bool:
+    """Whether a line is the name of the last chords of the song, which stand below it."""
+    return any(is_of_last_chords(start.name) for start in starts_in(block))
 
 
 def _has_row(block: Block) -> bool:
@@ -131,7 +146,9 @@ def _is_heading_or_sung(blocks: Sequence[Block], at: int, names: Sequence[str]) 
 
 def _is_about_one(block: Block, text: str, names: Sequence[str]) -> bool:
     """Whether a line says something of sections that stand elsewhere, or asks."""
-    if text.endswith("?") or said_of_one(text, names, True) is not None:
+    if text.endswith("?") or AFTER_EACH.search(text) is not None:
+        return True
+    if said_of_one(text, names, True) is not None:
         return True
     if starts_in(block):
         return text.startswith("==") and not any(map(_is_part, starts_in(block)))

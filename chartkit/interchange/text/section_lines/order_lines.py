@@ -35,6 +35,7 @@ from chartkit.interchange.text.song_form.roadmap import (
     Key,
     Stop,
     are_by_letters,
+    go_on,
     label_end,
     own_label_end,
     place_of,
@@ -202,7 +203,11 @@ def _stops(sheet: SheetBlocks, at: int, text: str, is_chords: IsChords) -> tuple
     start = begins.end() if begins is not None else start
     bare, counts = without_counts_of_bars(text[start:])
     stops = stops_of(bare, keys, [one.name for one in sheet.sections])
-    if not stops or playing_order(stops, keys) is None:
+    order = playing_order(stops, keys) if stops else None
+    if order is None:
+        return ()
+    places = [place_of(stop.key, keys, ()) for stop in stops]
+    if not label_end(text) and at > sheet.starts[-1] and go_on(places, len(keys)):
         return ()
     return _with_counts(sheet, stops, counts, keys) if len(counts) == len(stops) else stops
 

@@ -11,7 +11,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
     SectionStart,
 )
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.song_form.roadmap import Stop, playing_order
+from chartkit.interchange.text.song_form.roadmap import Stop, go_on, playing_order
 from chartkit.interchange.text.song_form.steps import SaidOrder, SaidStep
 from chartkit.interchange.text.tokens import Token
 from chartkit.interchange.text.vocabulary.order_words import endings_from
@@ -51,7 +51,8 @@ def ordered_lines(
         }
         rest = order.steps[len(keys) :]
         return OrderedLines(tuple(added_sections(rest, names, line, row_of)), counts)
-    if (whole := _whole_order(order.steps, names, line, row_of)) is not None:
+    more = order.steps[0].at > 0 and go_on([one.at for one in order.steps], len(keys))
+    if not more and (whole := _whole_order(order.steps, names, line, row_of)) is not None:
         return OrderedLines(whole, {})
     if order.steps[0].at == 0:
         return None

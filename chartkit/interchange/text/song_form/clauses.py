@@ -1,5 +1,6 @@
 """The clauses of a sentence that gives an order, without what leads to the sections they name."""
 
+import re
 from collections.abc import Iterator
 
 from chartkit.interchange.text.vocabulary.order_words import (
@@ -12,6 +13,9 @@ from chartkit.interchange.text.vocabulary.order_words import (
 from chartkit.interchange.text.vocabulary.times_played import times_of
 
 _MOST_WORDS_OF_A_COUNT = 4
+_FOR = re.compile(
+    r"\s+(?:for|with|mit|für|avec|pour|con|para|per|met|med|com)\s+(?=\S)", re.IGNORECASE
+)
 
 
 def clauses_in(text: str) -> list[str]:
@@ -65,3 +69,17 @@ def count_apart(text: str) -> tuple[int, str]:
         if times := times_of(" ".join(words[-size:])):
             return times, " ".join(words[:-size]).rstrip(" ,(")
     return 1, text
+
+
+def singular(text: str) -> Iterator[str]:
+    """A name of several sections as that of one, by its ending."""
+    yield text
+    for ending in ("es", "s", "n", "e"):
+        if text.endswith(ending):
+            yield text[: -len(ending)]
+
+
+def behind_lead(text: str) -> str:
+    """What stands behind words that lead back to the top ("for V1")."""
+    match = _FOR.match(text)
+    return text[match.end() :] if match is not None else ""

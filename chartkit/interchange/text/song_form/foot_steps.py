@@ -9,11 +9,17 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from chartkit.interchange.text.song_form.clauses import count_apart, placed_clauses, without_leads
+from chartkit.interchange.text.song_form.clauses import (
+    behind_lead,
+    count_apart,
+    placed_clauses,
+    singular,
+    without_leads,
+)
 from chartkit.interchange.text.song_form.listed_steps import bare_item
 from chartkit.interchange.text.song_form.roadmap import label_end, names_in
 from chartkit.interchange.text.song_form.said_of_times import LONGEST_SAID
-from chartkit.interchange.text.song_form.said_orders import SentenceReader
+from chartkit.interchange.text.song_form.sentence_reader import SentenceReader
 from chartkit.interchange.text.song_form.steps import SaidStep
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
@@ -21,14 +27,19 @@ from chartkit.interchange.text.vocabulary.foot_words import (
     AGAIN_FROM,
     AS_SOLO,
     BEHIND_ONE,
+    COUNTED,
+    COUNTS,
+    FROM_TOP,
     HOW_PLAYED,
     IN_A_KEY,
     LAST_ONE,
     LIKE_ANOTHER,
     OF_A_LINE,
+    OF_ONESELF,
     OVER_NEXT,
     PART_OF,
     REST_LABEL,
+    SAID_FOR,
     TO_FOLLOW,
 )
 from chartkit.interchange.text.vocabulary.order_words import (
@@ -47,9 +58,6 @@ _MOST_CLAUSES, _MOST_STEPS = 24, 40
 _MOST_WORDS_OF_A_NAME, _MOST_WORDS_SAID = 4, 12
 _IN_PARENTHESES = re.compile(r"(?P<name>[^()]+?)\s*\((?P<said>[^()]+)\)(?P<more>[^()]*)")
 _BEFORE_CHORDS = re.compile(r"(?P<name>[^:()]{2,60}):\s+(?P<row>\S.*)")
-_OF_ONESELF = re.compile(r"I\s+[a-z]")
-"""What a singer says of himself, and no intro."""
-_FROM_TOP = re.compile(r"d\.? ?c\.?|da capo", re.IGNORECASE)
 _SOLO_KINDS = frozenset({"solo", "instrumental", "break"})
 
 
@@ -58,8 +66,8 @@ def foot_steps(
 ) -> tuple[SaidStep, ...]:
     """The steps that a line below all sections names; none for any other line.
 
-    ``written`` are the names of the sections above, each with how often it is played there.
-    ``sure`` says that the line asks for sections, whatever its words.
+    ``written`` are the names of the sections above, each with how often it is played.  ``sure``
+    says that the line asks for sections, whatever its words.
     """
     if not 0 < len(text) <= LONGEST_SAID or not written:
         return ()
@@ -73,14 +81,11 @@ class FootReader:
     def __init__(self, written: Sequence[tuple[str, int]], is_chords: IsChords) -> None:
         self.sentence = SentenceReader(written, is_chords)
         self.is_chords = is_chords
-        self._line, self._said_from, self._said_end = "", -1, -1
-        self._held = ""
+        self._line, self._held, self._said_from, self._said_end = "", "", -1, -1
         self._signs = 0
         """How many signs there are that words of a song never have."""
         self._doubtful = False
         """Whether something was said that sounds sung."""
-        self._whole: tuple[int, int] | None = None
-        """The steps of a range or of the whole song that the last clause named."""
 
     @property
     def steps(self) -> list[SaidStep]:
@@ -98,6 +103,8 @@ class FootReader:
     def read(self, text: str) -> bool:
         """Reads a line; whether all of it is read."""
         text = bare_item(text)
+        if text[:1] + text[-1:] == "()" and text.count("(") == 1:
+            text = text[1:-1]
         label = REST_LABEL.match(text)
         start = label.end() if label is not None else label_end(text)
         self._signs += 2 * (label is not None) + bool(LEADS_ON.match(text))
@@ -114,13 +121,11 @@ class FootReader:
 
     def _clause(self, at: int, clause: str) -> bool:
         before = len(self.steps)
-        whole, self._whole = self._whole, None
         if self._step(clause):
             self._said_from = -1
             if len(self.steps) > before:
                 self.steps[before:] = map(_counted, self.steps[before:])
                 self._take_held(before)
-                self._without_lead(whole, before)
             return True
         return self._remark(at, clause)
 
@@ -130,28 +135,19 @@ class FootReader:
             self.steps[before] = _with(self.steps[before], self._held)
             self._held = ""
 
-    def _without_lead(self, whole: tuple[int, int] | None, before: int) -> None:
-        """Takes back all of a range whose sections are then named one by one ("from the top: verse,
-        chorus")."""
-        if whole is None:
-            return
-        first, end = whole
-        if end == before and self.steps[first].at == self.steps[before].at:
-            del self.steps[first:end]
-
     def _step(self, clause: str) -> bool:
         """Reads a clause that is a step, or leads to one."""
         bare = self._without_place(clause.strip(" .!"))
         if not bare or TO_FOLLOW.fullmatch(bare) or (ENDS.fullmatch(bare) and self.steps):
             self._signs += 1
             return True
-        if _OF_ONESELF.match(bare):
+        if OF_ONESELF.match(bare):
             return False
         if OF_A_LINE.match(bare) and not PART_OF.fullmatch(bare):
             return False
         for one, _ in without_leads(bare):
             back = LEADS_BACK.match(one)
-            if back is not None and (more := _behind_lead(one[back.end() :])):
+            if back is not None and (more := behind_lead(one[back.end() :])):
                 self._signs += 1
                 return self._step(more)
         if (ordinal := LAST_ONE.match(bare)) is not None and not self._names(bare):
@@ -160,7 +156,9 @@ class FootReader:
             self._signs += 1
             bare = bare[ordinal.end() :]
         return (
-            self._part(bare)
+            self._counted_names(bare)
+            or self._said_for(bare)
+            or self._part(bare)
             or self._range_or_all(bare)
             or self._in_sentence(bare)
             or self._over_next(bare)
@@ -168,6 +166,31 @@ class FootReader:
             or self._with_parentheses(bare)
             or self._name_and_said(bare)
         )
+
+    def _counted_names(self, bare: str) -> bool:
+        """Takes a section that is counted by a word before it ("two more choruses")."""
+        for one, _ in without_leads(bare):
+            match = COUNTED.match(one)
+            times = COUNTS[match["count"].casefold()] if match is not None else 0
+            rest = one[match.end() :] if match is not None else ""
+            name = next((short for short in singular(rest) if self._names(short)), "")
+            if times and name and self.sentence.add_names(name):
+                self.steps[-1] = replace(self.steps[-1], times=times)
+                self._signs += 1
+                return True
+        return False
+
+    def _said_for(self, bare: str) -> bool:
+        """Takes a section behind what is said of it ("up 2 semitones for the last chorus")."""
+        for one, _ in without_leads(bare):
+            match = SAID_FOR.fullmatch(one)
+            if match is None or not (is_direction(match["said"]) or IN_A_KEY.match(match["said"])):
+                continue
+            if self._names(match["name"]) and self.sentence.add_names(match["name"]):
+                self.steps[-1] = _with(self.steps[-1], match["said"])
+                self._signs += 1
+                return True
+        return False
 
     def _without_place(self, clause: str) -> str:
         """A clause without what says behind which section it comes ("after the bridge its …")."""
@@ -211,7 +234,7 @@ class FootReader:
     def _part(self, bare: str) -> bool:
         """Takes a part of a section, which is said of that ("half a chorus")."""
         for one, _ in without_leads(bare):
-            match = PART_OF.fullmatch(_before_parenthesis(one))
+            match = PART_OF.fullmatch(one)
             before = len(self.steps)
             if match is None or not self.sentence.add_names(match["name"]):
                 continue
@@ -224,11 +247,10 @@ class FootReader:
         """Takes all sections, or those from one on."""
         before = len(self.steps)
         for one, _ in without_leads(AGAIN_FROM.sub("", bare)):
-            if (RANGE.fullmatch(one) or _FROM_TOP.fullmatch(one) or LEADS_BACK.fullmatch(one)) and (
+            if (RANGE.fullmatch(one) or FROM_TOP.fullmatch(one) or LEADS_BACK.fullmatch(one)) and (
                 self.sentence.read_step(one) and len(self.steps) > before
             ):
                 self._signs += 1
-                self._whole = (before, len(self.steps))
                 return True
         return False
 
@@ -371,16 +393,6 @@ def _is_who_is_alone(step: SaidStep) -> bool:
     Portuguese ("solo voz"), which is a solo elsewhere."""
     bare = step.at < 0 and not (step.like or step.row)
     return bare and bool(step.remark) and step.name.casefold() in ("solo", "sólo")
-
-
-def _behind_lead(text: str) -> str:
-    """What stands behind words that lead back to the top ("for V1")."""
-    match = re.match(r"\s+(?:for|with|mit|für|avec|pour|con|para|per|met|med|com)\s+(?=\S)", text)
-    return text[match.end() :] if match is not None else ""
-
-
-def _before_parenthesis(text: str) -> str:
-    return text if "(" not in text else ""
 
 
 def _with(step: SaidStep, said: str) -> SaidStep:

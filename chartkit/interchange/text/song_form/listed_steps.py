@@ -15,7 +15,7 @@ from dataclasses import replace
 
 from chartkit.interchange.text.song_form.clauses import clauses_in
 from chartkit.interchange.text.song_form.said_of_times import LONGEST_SAID, said_of_one
-from chartkit.interchange.text.song_form.said_orders import SentenceReader
+from chartkit.interchange.text.song_form.sentence_reader import SentenceReader
 from chartkit.interchange.text.song_form.steps import SAME, SaidStep
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import count_words, is_direction

@@ -323,6 +323,12 @@ def playing_order(stops: Sequence[Stop], keys: Sequence[Key]) -> list[tuple[int,
     return [*first, *zip(order, stops, strict=True), *behind]
 
 
+def go_on(places: Sequence[int | None], count: int) -> bool:
+    """Whether a list below all of so many sections begins with another than the first and does not
+    have the last, so that it goes on from there ("Ch > V1 > Ch > Ch" below the second verse)."""
+    return places[0] != 0 and 0 in places and count - 1 not in places
+
+
 _BEHIND_A_FORM = frozenset(["solo", "head", "end", "outro", "coda", "tag", "vamp", "instrumental"])
 """What is played behind the form that a line gives, though the line does not name it."""
 

@@ -72,7 +72,7 @@ IN_A_KEY = re.compile(
 HOW_PLAYED = re.compile(
     r"(?:all|everybody|everyone|super|very|really|still|so|as|full|big|loud|soft|quiet|a\s?cap+ella|"
     r"ganz|sehr|alle|tous|tutti|todos|todas|muy|bien|très|tout|toute|molto|piano|forte|heel|erg|"
-    r"väldigt|mycket|alla|iedereen|muito|bem|leise|laut|suave|fuerte|doux|fort|at|for|from|over|"
+    r"väldigt|mycket|alla|iedereen|muito|bem|leise|laut|suave|fuerte|doux|fort|at|for|from|over|after|before|"
     r"till?|until|while|im|am|auf|für|zum|als|au|aux|à|en|al|alla|in|op|i|på)\b",
     re.IGNORECASE,
 )
@@ -109,3 +109,23 @@ ABOVE = re.compile(
     re.IGNORECASE,
 )
 """How a sentence begins that is about a section above ("The bridge above is just voice")."""
+COUNTS = {
+    "two": 2, "three": 3, "four": 4, "2": 2, "3": 3, "4": 4, "zwei": 2, "drei": 3, "vier": 4,
+    "deux": 2, "trois": 3, "quatre": 4, "dos": 2, "tres": 3, "cuatro": 4, "due": 2, "tre": 3,
+    "duas": 2, "dois": 2, "três": 3, "twee": 2, "drie": 3, "två": 2, "to": 2,
+}  # fmt: skip
+COUNTED = re.compile(
+    rf"{_THE}(?P<count>{'|'.join(COUNTS)})\s+(?:more\s+|last\s+|further\s+|mehr\s+|weitere\s+|"
+    r"autres\s+|derniers\s+|más\s+|altr[ie]\s+|outros\s+|till\s+)?(?=[^\W\d_])",
+    re.IGNORECASE,
+)
+"""A count before the name of sections ("two more choruses")."""
+SAID_FOR = re.compile(
+    r"(?P<said>[^,;:()]{2,40}?)\s+(?:for|für|pour|para|per|voor|för|till)\s+"
+    rf"{_THE}(?:(?:{_WHICH})\s+)?(?P<name>[^,;:()]{{1,24}})",
+    re.IGNORECASE,
+)
+"""What is said of a section before its name ("up 2 semitones for the last chorus")."""
+FROM_TOP = re.compile(r"d\.? ?c\.?|da capo", re.IGNORECASE)
+OF_ONESELF = re.compile(r"I\s+[a-z]")
+"""What a singer says of himself, and no intro."""

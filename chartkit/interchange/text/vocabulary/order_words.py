@@ -57,6 +57,8 @@ LEAD_AGAIN = re.compile(
     r"mesm[oa]|repeat|re?pt\.?|rep\.?|wdh\.?|back (?:in)?to|return to|again|once more|one more|"
     r"zurück zu[mr]?|wieder|noch ?(?:ein)?mal|"
     r"nochmals|retour (?:au?|à)|encore(?: une fois)?|reprise d[ue]|"
+    r"(?:on |nous )?repren(?:d|ds|dre|ez|ons)|riprend(?:e|ere|iamo)|repite|"
+    r"repetimos|retoma(?:r|mos)?|herhaal|upprepa|gjenta|wiederhol(?:en|t)|"
     r"v(?:uelve|olver|olvemos) a(?:l)?|otra vez|repetir|"
     r"torna a(?:l)?|ancora|terug naar|nog (?:een keer|eens)|tillbaka till|igen|volta (?:ao|à)|"
     r"de novo)\s+(?=\S)",
