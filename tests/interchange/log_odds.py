@@ -14,7 +14,7 @@ from chartkit.interchange.text.learnt_weights import ALWAYS
 
 Case = tuple[Sequence[str], bool]
 """The evidence of a case, and whether it is of the kind that is looked for."""
-_ROUNDS, _STEP = 300, 0.5
+_ROUNDS, _STEP = 1_000, 0.5
 _FEWEST_SEEN = 2
 _LEAST = 0.1
 
@@ -43,10 +43,11 @@ def weights_of(cases: Sequence[Case], penalty: float = 1.0) -> dict[str, float]:
     return {name: float(weights[place]) for name, place in places.items()}
 
 
-def table(weights: dict[str, float], head: str) -> str:
-    """The table as it is written: a line for each weight."""
+def table(weights: dict[str, float], head: str, digits: int = 1) -> str:
+    """The table as it is written: a line for each weight, rounded to so many digits.  Where many
+    pieces of evidence are added up, one digit is too few."""
     rows: dict[float, list[str]] = defaultdict(list)
     for name, weight in weights.items():
-        if abs(weight) >= _LEAST:
-            rows[round(weight, 1)].append(name or ALWAYS)
+        if abs(weight) >= _LEAST**digits:
+            rows[round(weight, digits)].append(name or ALWAYS)
     return head + "".join(f"{weight} {' '.join(sorted(rows[weight]))}\n" for weight in sorted(rows))

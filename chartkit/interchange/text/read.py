@@ -37,7 +37,7 @@ from chartkit.interchange.text.classifying.chord_list import (
     words_begin,
 )
 from chartkit.interchange.text.classifying.classify import classify
-from chartkit.interchange.text.classifying.lone_lines import report_short_lines
+from chartkit.interchange.text.classifying.lone_lines import report_doubtful_words
 from chartkit.interchange.text.classifying.singers import with_singers_apart
 from chartkit.interchange.text.kinds.line_kinds import (
     Chords,
@@ -182,7 +182,7 @@ def read_lines(
     lines = _as_usual(lines, sheet.tokens, findings)
     known = with_singers_apart(_kinds_of(lines, sheet.tokens, findings))
     known = with_title_first(with_settings_first(with_remarks_apart(known, findings)))
-    report_short_lines(known, findings)
+    report_doubtful_words(known, findings)
     report_answers(known, findings)
     report_chords_among_words(sheet, known)
     report_slips(sheet, known)

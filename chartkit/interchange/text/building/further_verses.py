@@ -16,7 +16,7 @@ from chartkit.diagnostics import Span
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.building.cursor import Cursor
 from chartkit.interchange.text.building.section_end import take_times_of
-from chartkit.interchange.text.classifying.sung_or_said import without_sign
+from chartkit.interchange.text.classifying.said_evidence import without_sign
 from chartkit.interchange.text.kinds.line_kinds import KnownLine, Remark
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.rows.lyrics import VERSE, at_end_of, words_row

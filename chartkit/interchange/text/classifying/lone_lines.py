@@ -51,15 +51,16 @@ def lone_lines(known: Sequence[KnownLine]) -> dict[int, float]:
     return found
 
 
-def report_short_lines(known: Sequence[KnownLine], findings: Findings) -> None:
-    """Reports the lines of words that have few words for the bars above them and are kept as
-    sung."""
+def report_doubtful_words(known: Sequence[KnownLine], findings: Findings) -> None:
+    """Reports the lines that are kept as sung and may be said, by all that speaks for it or because
+    they have few words for the bars above them."""
     for above, one in pairwise(known):
-        if isinstance(one.kind, Words) and _is_short(one.line.text, above.kind):
+        if isinstance(one.kind, Words) and (
+            one.kind.may_be_said or _is_short(one.line.text, above.kind)
+        ):
             findings.guess(
                 "maybe-a-remark",
-                f'"{one.line.text.strip()}" under bars may be said to the players: it is kept as '
-                "sung",
+                f'"{one.line.text.strip()}" may be said to the players: it is kept as sung',
                 one.line.place(),
             )
 

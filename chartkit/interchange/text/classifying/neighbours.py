@@ -14,8 +14,9 @@ from chartkit.interchange.text.classifying.after_song import (
     without_end_matter,
 )
 from chartkit.interchange.text.classifying.asides import asides_without_place, is_echo
+from chartkit.interchange.text.classifying.said_evidence import SaidEvidence
 from chartkit.interchange.text.classifying.sung_below import sung_below
-from chartkit.interchange.text.classifying.sung_or_said import SungOrSaid, without_sign
+from chartkit.interchange.text.classifying.sung_or_said import SungOrSaid
 from chartkit.interchange.text.kinds.line_kinds import (
     Blank,
     Chords,
@@ -212,15 +213,15 @@ class _Neighbours:
             isinstance(one.kind, Words) and self._is_alone(at) for at, one in enumerate(self.known)
         ]
         first, last = self._music_at()
-        said = SungOrSaid(self.known)
+        evidence = SaidEvidence(list(self.known))
+        said = evidence if evidence.shows_habits else SungOrSaid(self.known)
         for at, one in enumerate(self.known):
-            if isinstance(one.kind, Words) and at > first and said.is_said(at):
-                self.known[at] = replace(one, kind=Remark(without_sign(one.line.text)))
-            elif isinstance(one.kind, Words):
-                kind = self._said(at, one, alone[at], at < first, at > last)
-                if kind is one.kind and at > first and not self._under_chords(at):
-                    apart = said.is_said_apart(at)
-                    kind = Remark(without_sign(one.line.text)) if apart else kind
+            if isinstance(one.kind, Words):
+                weighed: LineKind = said.kind_of(at) if at > first else one.kind
+                if not (isinstance(weighed, Remark) and self._under_chords(at)):
+                    kind = self._said(at, one, alone[at], at < first, at > last)
+                    weighed = weighed if kind is one.kind else kind
+                kind = weighed
                 if kind is not one.kind:
                     self.known[at] = replace(one, kind=kind)
             elif isinstance(one.kind, Remark) and self._is_answer(at, one.kind):
@@ -229,13 +230,13 @@ class _Neighbours:
                 self.known[at] = replace(one, kind=replace(one.kind, in_parentheses=False))
         return self.known
 
-    def _is_plainly_said(self, at: int, remark: Remark, said: SungOrSaid) -> bool:
+    def _is_plainly_said(self, at: int, remark: Remark, said: SaidEvidence | SungOrSaid) -> bool:
         """Whether a line in parentheses is not sung, under chords or between words."""
         if not remark.in_parentheses:
             return False
         between = at > 0 and isinstance(self.known[at - 1].kind, Words)
         between = between and not self._under_chords(at - 1) and self._words_below(at)
-        return between or said.is_said(at)
+        return between or (self._under_chords(at) and isinstance(said.kind_of(at), Remark))
 
     def _music_at(self) -> tuple[int, int]:
         """The first and the last line of music."""

@@ -1,4 +1,5 @@
-"""Weighs whether a line is sung or said to the players.
+"""Weighs whether a line is sung or said to the players in sheets of few lines, which show no habits
+from which the learnt weights (``said_evidence.py``) could tell.
 
 Each kind of evidence has a weight and a reason; the habits of the sheet count most: how its lines
 of words begin, over which rows of chords words stand at all, and whether words stand without them.
@@ -11,6 +12,8 @@ from functools import cached_property
 from itertools import pairwise
 
 from chartkit.interchange.text.classifying.habits import SIGNS, Habits
+from chartkit.interchange.text.classifying.said_evidence import without_sign
+from chartkit.interchange.text.classifying.under_rows import stands_under_bars
 from chartkit.interchange.text.kinds.line_kinds import (
     SUNG,
     Blank,
@@ -97,18 +100,8 @@ _MARKED, _MARKED_ONCE, _FEW_MARKED = 6.0, 2.0, 0.6
 
 
 _FIGURE = re.compile(r"\d")
-_RUN = re.compile(r"\S+(?: \S+)*")
-_UNDER_BARS, _NEAR_A_BAR = 3.0, 4
-"""What it weighs that the parts of a line begin so near behind bar lines above (ours)."""
-
-
-def _stands_under_bars(text: str, above: Chords) -> bool:
-    """Whether a line has several parts, wide apart, each of which begins right under a bar."""
-    bars = [token.column for token in above.tokens if token.kind == "bar"]
-    starts = [match.start() for match in _RUN.finditer(text)] if bars else []
-    under = [max((bar for bar in bars if bar <= at), default=-99) for at in starts]
-    near = all(at - bar <= _NEAR_A_BAR for at, bar in zip(starts, under, strict=True))
-    return len(starts) > 1 and near and len({*under}) == len(starts)
+_UNDER_BARS = 3.0
+"""What it weighs that the parts of a line begin right behind bar lines above (ours)."""
 
 
 class SungOrSaid(Habits):
@@ -119,6 +112,12 @@ class SungOrSaid(Habits):
         self._said_by_itself: dict[tuple[str, int], float] = {}
         self._end = -1
         """The last of the lines of words together that were looked at."""
+
+    def kind_of(self, at: int) -> Words | Remark:
+        """What a line of words is: a remark to the players, or words."""
+        under = isinstance(self._kind(at - 1), Chords)
+        said = self.is_said(at) if under else self.is_said_apart(at)
+        return Remark(without_sign(self.known[at].line.text)) if said else Words()
 
     def is_said(self, at: int) -> bool:
         """Whether a line right under a row of chords is said to the players."""
@@ -227,7 +226,7 @@ class SungOrSaid(Habits):
             5.0 * (HELD.search(text) is not None),
             1.5 * (_SET_APART in text),
             # its parts stand under the bars
-            _UNDER_BARS * _stands_under_bars(self.known[at].line.text, above),
+            _UNDER_BARS * stands_under_bars(self.known[at].line.text, above),
         ]
 
     def _on_it_apart(self, text: str) -> list[float]:
@@ -375,9 +374,3 @@ def _outside(text: str) -> str:
         return text
     match = _BEFORE_PARENTHESES.fullmatch(text) if len(text) <= _LONGEST else None
     return _FAR_BEHIND.split(match[1] if match is not None else text, maxsplit=1)[0]
-
-
-def without_sign(text: str) -> str:
-    """What is said, without the sign before it."""
-    bare = text.strip()
-    return bare[1:].lstrip() if bare[:1] in SIGNS and bare[1:].strip() else bare

@@ -111,7 +111,9 @@ class ChordsBehind:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """Words to be sung."""
+    """Words to be sung; ``may_be_said`` they are said to the players as likely as not."""
+
+    may_be_said: bool = False
 
 
 LineKind = (

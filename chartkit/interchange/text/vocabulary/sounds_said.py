@@ -53,7 +53,7 @@ _SIGNS = {
 }
 
 
-_FEWEST_TO_TELL, _SHORT = 3, 1.5
+FEWEST_TO_TELL, SHORT = 3, 1.5
 """What lines of fewer words lose (ours): those the table has learnt from are seldom sung."""
 
 
@@ -115,7 +115,7 @@ def sounds_said(text: str) -> float:
     weights = weights_in(_TABLE)
     known = sorted([one for one in features_of(text) if one in weights])  # one order, one sum
     total = weights[""] + sum([weights[one] for one in known])
-    total -= _SHORT * (len(text.split()) < _FEWEST_TO_TELL)
+    total -= SHORT * (len(text.split()) < FEWEST_TO_TELL)
     return max(-SUREST, min(SUREST, total))
 
 
