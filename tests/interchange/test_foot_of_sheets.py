@@ -172,6 +172,11 @@ def _cues(section: Section) -> str:
         ),
         (
             _COPLAS,
+            "Puente otra vez, hablado\nMedio estribillo (primera línea) y corte",
+            [("Puente", "hablado"), ("Estribillo", "Medio estribillo, primera línea, corte")],
+        ),
+        (
+            _COPLAS,
             "Volver a Estrofa 1 (sin batería) - Estribillo - Estribillo",
             [("Estrofa 1", "sin batería"), ("Estribillo", ""), ("Estribillo", "")],
         ),

@@ -56,7 +56,7 @@ def put_steps_of_foot(
     """Puts the sections in place of the lines below the last written-out section that name them,
     and makes remarks of lines that say something of these."""
     foot = _foot(sheet.blocks)
-    for at in foot:
+    for at in (*foot, *foot):  # what seemed words below a name may be a step itself
         _put_steps(sheet, at, texts[at].strip(), row_of, is_chords)
     for at in foot[:-1]:
         _put_said_of_next(sheet, at, texts[at].strip())
