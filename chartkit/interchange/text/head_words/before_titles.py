@@ -51,10 +51,25 @@ _NUMBERED = re.compile(
 )
 
 
+_TONIGHT = (
+    r"(?:tonight|this evening|today|tomorrow|heute(?: abend)?|morgen|ce soir|demain|esta noche|hoy|"
+    r"mañana|stasera|domani|hoje|vanavond|ikväll|i kväll|i aften|i kveld|dziś|dnes)"
+)
+_PLACE_TONIGHT = re.compile(
+    rf"\s*(?:{_SONG}|#\s?)?\d{{1,3}}(?:st|nd|rd|th|\.|er|[eè]me|e|º|ª|:a)?\s+{_TONIGHT}\s*"
+    rf"(?:[-–—]{{1,3}}|:)\s+{_OF_A_TITLE}|"
+    rf"\s*#\s?\d{{1,3}}\s+[-–—]{{1,3}}\s+{_OF_A_TITLE}",
+    re.IGNORECASE,
+)
+"""Which song of an evening it is, before its title ("#3 tonight -- ")."""
+
+
 def number_before(text: str) -> int:
-    """Where the number of a song ends that stands before its title, which a gap or quotes set
-    apart ("Nr. 14    "Tin Roses""); 0 where none does."""
-    match = _NUMBER_APART.match(text) if len(text) <= _LONGEST else None
+    """Where the number of a song ends that stands before its title, which a gap, quotes or the
+    evening set apart ("Nr. 14    "Tin Roses"", "#3 tonight - Mill Pond"); 0 where none does."""
+    if len(text) > _LONGEST:
+        return 0
+    match = _NUMBER_APART.match(text) or _PLACE_TONIGHT.match(text)
     return match.end() if match is not None else 0
 
 

@@ -52,7 +52,7 @@ _MODE = (
 )
 _IN_KEY = re.compile(
     r"(?:(?P<manner>[^\W\d][^\d]{0,30}?)\s+)?(?:in|en|em|i)\s+(?P<key>[A-Ha-hLSFRMD]\S{0,6}"
-    rf"(?:[ -]{_MODE})?)",
+    rf"(?:[ -](?:flat|sharp))?(?:[ -]{_MODE})?)",
     re.IGNORECASE,
 )
 _INSTEAD = re.compile(
@@ -71,8 +71,8 @@ _TONIC = (
 _BEHIND_IN = re.compile(rf"(?:in|en|em|i)\s+(?P<key>{_TONIC}(?:m|[ -]?{_MODE})?)", re.IGNORECASE)
 _KEY_WITH_MODE = re.compile(rf"{_TONIC}[ -]{_MODE}", re.IGNORECASE)
 _BARE_KEY = re.compile(
-    r"(?:[A-H][#b♯♭]?(?:\s?(?:m|min|minor|maj|major)|\s(?:ionian|dorian|phrygian|lydian|"
-    r"mixolydian|aeolian|locrian))?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?"
+    r"(?:[A-H](?:[#b♯♭]|[ -](?:flat|sharp))?(?:\s?(?:m|min|minor|maj|major)|"
+    r"\s(?:ionian|dorian|phrygian|lydian|mixolydian|aeolian|locrian))?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?"
     r"(?:m|\s(?:m|majeur|mineur|mayor|menor|maggiore|minore|maior))?)"
 )
 _SMALL_MINOR = re.compile(r"[a-g][#b]?m")

@@ -35,6 +35,10 @@ _IN_PROSE = re.compile(
     rf"(?:\b{_ABOUT}\s+|~\s?)(?P<about>\d{{2,3}})(?![\d:.]\d|\w|\s*%)|"
     r"\b(?:in|im|en|em|i|à|w|v|a)\s+(?:un\s+|a\s+)?(?P<meter>\d{1,2}/\d{1,2})(?![\d/])|"
     rf"(?:^|(?<=[.,;:!?(]\s))(?P<plain>(?-i:[A-H][#b♯♭]?)[ -]{_MODE})(?=\s*[,.;:!?()]|\s*$)|"
+    r"(?:^|(?<=[.,;!]\s))(?:it['’]?s|we['’]?re|we (?:do|play|sing) it|es (?:ist|geht)|geht|ist|"
+    r"c['’]est|on est|es|va|è|si fa|det (?:går|är|er)|gaat|staat)\s+(?:in|en|em|i)\s+"
+    r"(?P<here>(?-i:[A-H][#b♯♭]?m?|L[aá]|Si|D[oó]|R[ée]|Mi|F[aá]|Sol)(?![\w/#♯♭])"
+    rf"(?:[ -]{_MODE}\b)?)|"
     r"\b(?:in|en|em|i|w|v|(?:down|up|back|over) to|"
     rf"(?:{KEY_NAME})(?:\s+(?:of|de|di|is|ist|es|est|è))?)\s*:?\s+"
     r"(?P<key>(?-i:[A-H][#b♯♭]?m?|L[aá]|Si|D[oó]|R[ée]|Mi|F[aá]|Sol)(?!\w)"
@@ -125,7 +129,7 @@ def facts_in_prose(text: str) -> tuple[Fact, ...]:
             key = key_of(match["plain"])
             facts += [Fact("key", key)] if key is not None else []
         elif _NOT_TONIGHT.search(text[max(0, match.start() - _FAR) : match.start()]) is None:
-            name = match["key"] + (match["mode"] or "")
+            name = match["here"] or match["key"] + (match["mode"] or "")
             key = key_of(name[0].upper() + name[1:])
             facts += [Fact("key", key)] if key is not None else []
     named = {fact.name for fact in facts}

@@ -28,8 +28,8 @@ _COUNT = re.compile(rf"\s*\(?(?:{ANY_TIMES})\)?(?!\w)", re.IGNORECASE)
 _SIGNED_TIMES = r"(?<!\w)(?:[x×]\s?[2-9]|[2-9]\s?[x×])(?!\w)"
 _COUNT_LAST = re.compile(rf"(?<!\S)\(?(?:{ANY_TIMES})\)?$", re.IGNORECASE)
 _BARS_AND_MORE = re.compile(
-    r"(?P<row>.*\|[\]:]?)(?:\s*[(\[]?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])[)\]]?(?!\w))?[\s,;–—]+"
-    r"(?P<said>[^|()\[\]]+)"
+    r"(?P<row>.*\|[\]:]?)(?:\s*[(\[]?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])[)\]]?(?!\w))?"
+    r"(?:\s+(?P<sign>[-=~]*[>→»]+|[<←«]+[-=~]*|[*^•·†‡]+)(?=\s))?[\s,;–—]+(?P<said>[^|()\[\]]+)"
 )
 """A row of bars, its count, and what stands behind."""
 _WORD = re.compile(r"[^\W\d_]{2}")
@@ -63,6 +63,8 @@ _FEWEST, _FEWEST_BARE = 2, 3
 blank sets apart (ours)."""
 _FEWEST_WORDS = 2
 _SIGNS_AROUND = " ,;–—"
+_SIGN_BEFORE = re.compile(r"\s+(?:[-=~]*[>→»]+|[<←«]+[-=~]*|[*^•·†‡]+)(?=\s)")
+"""An arrow, or a sign that refers to what it stands behind."""
 _EMPHASIS = "*_~"
 
 
@@ -225,12 +227,24 @@ def _behind(text: str, is_chords: IsChords) -> _Behind | None:
     if chords == 0 or ((count := _COUNT.match(text, end)) is not None and not sure):
         return None
     end = count.end() if count is not None else end
-    said = text[end:].strip(_SIGNS_AROUND)
+    said_from, end = _behind_sign(text, end)
+    said = text[said_from:].strip(_SIGNS_AROUND)
     if len(said) > 2 and said[0] == said[-1] and said[0] in _EMPHASIS:
         said = said.strip(said[0]).strip()
     if not _is_remark(text[:end], text[end:], said, chords if sure else 0, is_chords):
         return None
     return _Behind(text[:end].rstrip(_SIGNS_AROUND), said)
+
+
+def _behind_sign(text: str, end: int) -> tuple[int, int]:
+    """Where a remark begins behind a row, and where the row ends, without a sign between them that
+    nobody plays ("<-")."""
+    row = text[:end].rstrip()
+    last = row.rfind(" ")
+    if last > 0 and _SIGN_BEFORE.match(f"{row} ", len(row[:last].rstrip())):
+        return end, len(row[:last].rstrip())  # an arrow that is a sign of rows too
+    sign = _SIGN_BEFORE.match(text, len(row))
+    return (sign.end(), len(row)) if sign is not None else (end, end)
 
 
 def _behind_bars(text: str, is_chords: IsChords) -> _Behind | None:
@@ -245,13 +259,13 @@ def _behind_bars(text: str, is_chords: IsChords) -> _Behind | None:
     start = _after_name(text) or (label.end() if label is not None else 0)
     if len(words) < _FEWEST_WORDS or _WORD.search(words[0]) is None or "_" in words:
         return None  # a low line holds a syllable
-    if words[0].istitle() and not count_words(said).strong:
+    if words[0].istitle() and not (match["sign"] or count_words(said).strong):
         return None  # a capital begins a line of words, or names a section
     if full_name_at(said, 0) or _LIKE_A_CHORD.match(words[0]) or _ends_on(said, is_chords):
         return None
     if is_chords(said) or not is_chords(text[start : match.end("row")]):
         return None
-    row = text[: match.start("said")].rstrip(_SIGNS_AROUND)
+    row = text[: match.start("sign" if match["sign"] else "said")].rstrip(_SIGNS_AROUND)
     if name := _after_name(text):
         row = f"{text[:name].rstrip()}: {row[name:]}"  # so that nobody counts the words behind
     return _Behind(row, said)
@@ -290,14 +304,15 @@ def _is_remark(row: str, rest: str, said: str, chords: int, is_chords: IsChords)
     if _ends_on(said, is_chords) or (full_name_at(said, 0) and not opens):
         return False  # a last chord, or the next section
     apart = rest.startswith("  ") or row.endswith((",", ";")) or rest.lstrip()[:1] in ",;–—"
-    apart = apart or _COUNT_LAST.search(row) is not None
+    signed = _SIGN_BEFORE.match(rest) is not None
+    apart = apart or signed or _COUNT_LAST.search(row) is not None
     bare_name = _after_name(row) > 0
     has_name = has_any(row, ":") or bare_name
     if bare_name and words[0][0].isdigit():
         return False  # the next column of a table
     least = _FEWEST if apart or has_name else _FEWEST_BARE
     least = 1 if bare_name and rest.startswith("  ") else least
-    if chords < least or (words[0].istitle() and not count_words(said).strong):
+    if chords < least or (words[0].istitle() and not (signed or count_words(said).strong)):
         return False  # a capital begins a line of words
     if opens:
         return len(words) > 1 or is_direction(words[0].strip(".!"))

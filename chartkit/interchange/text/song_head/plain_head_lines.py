@@ -20,6 +20,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
 )
 from chartkit.interchange.text.song_head.joined_writers import with_writers_joined
 from chartkit.interchange.text.song_head.mixed_head_lines import FEWEST_FACTS
+from chartkit.interchange.text.song_head.title_among_clauses import with_title_apart
 from chartkit.interchange.text.vocabulary.facts import (
     facts_of,
     names_a_fact,
@@ -42,8 +43,9 @@ def plain_lines(sheet: Sheet, known: Sequence[KnownLine]) -> list[KnownLine]:
     """The lines of a head with a setting each, by its name and a colon; the capo that somebody
     asks for is reported."""
     collected: list[KnownLine] = []
-    for one in _with_usual_labels(with_writers_joined(known)):
-        one = _without_number(sheet, _unemphasised(one))
+    bare = [_without_number(sheet, one) for one in known]
+    for one in _with_usual_labels(with_writers_joined(with_title_apart(sheet, bare))):
+        one = _unemphasised(one)
         plain = _with_colons(_without_leaders(_without_talk(one)))
         collected += _pairs_apart(_without_question(sheet, plain))
     return collected
