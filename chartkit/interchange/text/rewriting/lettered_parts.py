@@ -4,7 +4,7 @@ Source of the names: common practice of tunes and standards, no source.
 """
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
@@ -24,13 +24,15 @@ _BEFORE_BARS = re.compile(r"(?P<name>[A-H]\d?)[.:]?\s+\|")
 _LONGEST = 80
 _MOST_LINES = 2_000
 _FEWEST, _LONGEST_INITIAL = 2, 6
+_MOST_WORDS_TO_NAME = 3
+"""So many words stand up to a section's name at most ("piano solo over A")."""
 
 
 def with_lettered_parts(
     lines: Sequence[Line], is_chords: IsChords, findings: Findings
 ) -> list[Line]:
     """The lines, those of a letter alone over bars, and alone for that part again, written in our
-    own way, where parts of a letter and a figure ("A1") stand on the same sheet."""
+    own way, where parts of a letter and a figure ("A1"), or "A" and "B", stand on the sheet."""
     if len(lines) > _MOST_LINES:
         return list(lines)
     parts = {
@@ -45,17 +47,25 @@ def with_lettered_parts(
         if at and (stands_over(lines, at) or (beside and _is_over_bars(lines, at, is_chords)))
     }
     names = [*beside, *(match["name"] for match in apart.values())]
-    if len({name for name in names if name[1:].isdecimal()}) < _FEWEST:
+    over_bars = {
+        match["name"] for at, match in apart.items() if _is_over_bars(lines, at, is_chords)
+    }
+    in_turn = over_bars >= {"A", "B"}
+    numbered = len({name for name in names if name[1:].isdecimal()}) >= _FEWEST
+    if not (in_turn or numbered):
         return list(lines)
     result = list(lines)
     named: set[str] = set()
     for at, match in parts.items():
-        again = match["name"] in named and _is_alone(lines, at)
-        if len(match["name"]) > 1 or not (
-            again or (at in apart and _is_over_bars(lines, at, is_chords))
-        ):
+        heading = at in apart and _is_over_bars(lines, at, is_chords)
+        again = match["name"] in named and (
+            _is_alone(lines, at) if numbered else _is_of_a_form(lines, at, named, is_chords)
+        )
+        if len(match["name"]) > 1 or not (again or heading):
             continue
         named.add(match["name"])
+        if not (again or numbered):
+            continue  # such names are found by what the whole sheet shows
         result[at] = replace(
             lines[at], text=f"== {match['name']}{match['said'] or ''}", columns=None
         )
@@ -239,9 +249,11 @@ def _counted_part(line: Line, named: set[str]) -> str:
 
 
 def _with_form(line: Line, named: set[str]) -> Line:
+    start = line.text.find(" ") + 1 if 0 < len(line.text) <= _LONGEST else 0
     end = full_name_at(line.text, 0) if 0 < len(line.text) <= _LONGEST else 0
+    end = end or (full_name_at(line.text, start) if start else 0)  # "sax solo on A and B"
     name = line.text[:end].strip()
-    if not name or section_key(name)[0] not in _SOLOS:
+    if not name or section_key(name.split()[-1])[0] not in _SOLOS:
         return line
     said = line.text[end:].strip(" :=-–—")
     letters = letters_in(said)
@@ -259,6 +271,26 @@ def _is_alone(lines: Sequence[Line], at: int) -> bool:
     """Whether a line has nothing right above it and nothing right below."""
     around = (*lines[max(0, at - 1) : at], *lines[at + 1 : at + 2])
     return not any(line.text.strip() for line in around)
+
+
+def _is_of_a_form(
+    lines: Sequence[Line], at: int, named: Collection[str], is_chords: IsChords
+) -> bool:
+    """Whether a letter stands between lines that name sections, or nothing, above and below."""
+    around = (text_at(lines, at - 1), text_at(lines, at + 1))
+    return all(_names_a_step(text, named, is_chords) for text in around)
+
+
+def _names_a_step(text: str, named: Collection[str], is_chords: IsChords) -> bool:
+    """Whether a line names a section near its beginning, or holds nothing."""
+    text = text.strip()
+    letter = _LETTER_ALONE.fullmatch(text) if len(text) <= _LONGEST else None
+    if not text or text in named or (letter is not None and letter["name"] in named):
+        return True
+    if len(text) > _LONGEST or is_chords(text):
+        return False
+    words = text.replace(":", " ").split()[:_MOST_WORDS_TO_NAME]
+    return any(full_name_at(" ".join(words[at:]), 0) for at in range(len(words)))
 
 
 def _is_over_bars(lines: Sequence[Line], at: int, is_chords: IsChords) -> bool:

@@ -22,6 +22,7 @@ from chartkit.interchange.text.names.section_keys import names_a_key
 from chartkit.interchange.text.song_form.ending_rows import ending_row
 from chartkit.interchange.text.song_form.form import steps_of
 from chartkit.interchange.text.song_form.roadmap import label_end
+from chartkit.interchange.text.song_form.said_of_times import is_called_so
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.tokens import WORDS_TOO
 from chartkit.interchange.text.vocabulary.directions import is_direction
@@ -184,7 +185,9 @@ class FormLines:
         over_row = self.sheet.is_row(at + 1) and not self.sheet.is_row(at - 1)
         over_row = over_row and "  " in line.text.strip()  # "2nd Chorus  Slowly"
         said_of = said_of and not (over_chords or over_row or self.sheet.stands_over_chords(at))
-        if said_of and len(steps) == 1 and which_time(line.text.strip(" ([])")):
+        bare = line.text.strip(" ([])")
+        said_of = said_of and not is_called_so(bare, self.names.called)
+        if said_of and len(steps) == 1 and which_time(bare):
             yield KnownLine(line, Remark(line.text.strip(" ()[]")))
             return
         for step in self._without_next(at, steps):

@@ -18,7 +18,11 @@ from chartkit.interchange.text.section_lines.begun_as_above import (
     section_begun,
 )
 from chartkit.interchange.text.section_lines.form_lines import FormLines
-from chartkit.interchange.text.section_lines.named_parts import named_part, unsung_section
+from chartkit.interchange.text.section_lines.named_parts import (
+    named_part,
+    section_with_lent_music,
+    unsung_section,
+)
 from chartkit.interchange.text.section_lines.names_again import (
     NamesAbove,
     again_over_chords,
@@ -132,6 +136,8 @@ class NamedLines:
         """What a line is that names steps of the form: these, a remark or a note; or a section
         that only its place shows.  Nothing for other lines."""
         text, plain = line.text.strip(), without_pictures(line)
+        if lent := section_with_lent_music(self.sheet, self.known, self.names, at):
+            return self._opened(line, lent)
         steps = self.form.steps(at, plain)
         if not steps:
             read = self.places.read(at, line, plain.text.strip()) or self._squared(at, plain)
@@ -230,6 +236,7 @@ class NamedLines:
         """Whether a line in parentheses right under a name says whose music its section has."""
         above = self.sheet.headings[at - 1] if at else None
         inside = text.startswith("(") and text.endswith(")") and text.count("(") == 1
+        inside = inside and not (at and self.sheet.lines[at - 1].text.lstrip().startswith("("))
         if not inside or above is None or above.rest_at is not None or not says_whose(text):
             return False
         return section_named_in(text, self.places.names_above()[1:]) != ""

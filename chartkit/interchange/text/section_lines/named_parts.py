@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from chartkit.interchange.text.kinds.line_kinds import Chords, KnownLine, SectionStart, Words
 from chartkit.interchange.text.kinds.sheet_lines import SheetLines
+from chartkit.interchange.text.song_form.lent_music import with_lent_music
 from chartkit.interchange.text.song_form.steps import KnownNames
 from chartkit.interchange.text.vocabulary.directions import count_words
 from chartkit.interchange.text.vocabulary.form_words import BAR_COUNT, OVER_OR_LIKE
@@ -74,6 +75,23 @@ def unsung_section(
     return SectionStart(name, max(1, times), "", (said,) if said else (), guessed=True)
 
 
+def section_with_lent_music(
+    sheet: SheetLines, known: Sequence[KnownLine], names: KnownNames, at: int
+) -> SectionStart | None:
+    """The section of any name, in a run of names or apart, that a line says has the music of one
+    above ("Dialogue over verse chords (pp)"); None for any other line."""
+    if not names.kinds or _is_under_chords(known) or sheet.rows[at] is not None:
+        return None
+    step = with_lent_music(sheet.lines[at].text, names)
+    if step is None or sheet.is_row(at + 1):
+        return None
+    below = sheet.lines[at + 1].text.strip() if at + 1 < len(sheet.lines) else ""
+    in_turn = below.startswith(tuple(names.called)) and _is_asked_again(known)
+    if not (in_turn or _stands_apart(sheet, known, at, strong=True)):
+        return None
+    return SectionStart(step.name, step.times, step.like, step.remarks, guessed=True)
+
+
 def _stands_apart(sheet: SheetLines, known: Sequence[KnownLine], at: int, strong: bool) -> bool:
     """Whether a line stands where a section begins, and no words stand under it; ``strong`` says
     that its words are of the trade, so that it may stand right under others."""
@@ -84,10 +102,18 @@ def _stands_apart(sheet: SheetLines, known: Sequence[KnownLine], at: int, strong
         return True
     if isinstance(above, Words):  # the last ones of the section above
         return strong
+    return _is_asked_again(known) or part_named(above.name) is not None  # else it may be sung
+
+
+def _is_asked_again(known: Sequence[KnownLine]) -> bool:
+    """Whether the line above asks for a section of before, or says how or how often it is
+    played."""
+    above = known[-1].kind if known else None
+    if not isinstance(above, SectionStart):
+        return False
     lately = known[-_MOST_LOOKED_AT - 1 : -1]
     names = (one.kind.name for one in lately if isinstance(one.kind, SectionStart))
-    more = above.remarks or above.times > 1 or part_named(above.name)
-    return bool(more) or above.name in names  # else this may be its words
+    return bool(above.remarks) or above.times > 1 or above.name in names
 
 
 def _is_under_chords(known: Sequence[KnownLine]) -> bool:

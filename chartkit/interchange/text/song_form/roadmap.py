@@ -193,6 +193,8 @@ class _Reader:
             return "bridge", ""
         if (own := self._of_initial(word)) and (not number or (own, number) in self.keys):
             return own, number
+        if number and (figured := self._of_figure(word, number)) is not None:
+            return figured
         kind = section_key(word)[0]
         if kind in self.kinds and (len(word) > 1 or word.isupper() or (kind, number) in self.keys):
             return kind, number
@@ -214,6 +216,14 @@ class _Reader:
             return ""
         kinds = {section_key(name)[0] for name in self.names if name.startswith(letters)}
         return kinds.pop() if len(kinds) == 1 else ""
+
+    def _of_figure(self, word: str, number: str) -> Key | None:
+        """The only section whose name begins with some letters and ends with a figure that counts
+        nothing ("M8" for a "Middle 8")."""
+        begins, ends = word.casefold(), f" {number}"
+        named = (one for one in self.names if one.startswith(begins) and one.endswith(ends))
+        keys = {key for key in map(section_key, named) if not key[1] and key in self.keys}
+        return keys.pop() if len(keys) == 1 else None
 
     def _said_of_last(self, text: str, at: int, times: int) -> int:
         """Takes the count and the remark behind a name; where they end."""
@@ -296,7 +306,28 @@ def names_in(text: str, keys: Sequence[Key], names: Sequence[str] = ()) -> tuple
     text = _GLUED_COUNT.sub(r"\1 x\2", text)
     called = frozenset(name.casefold() for name in names)
     reader = _Reader(frozenset(keys), frozenset(kind for kind, _ in keys), called)
-    return tuple(reader.stops) if reader.read(text) else ()
+    if not reader.read(text):
+        return ()
+    return tuple(_without_number(stop, keys, names) for stop in reader.stops)
+
+
+_OF_SEVERAL = re.compile(
+    r"(?:all |the )?(?:verses|stanzas|choruses|refrains|bridges|strophen|couplets|strophes|"
+    r"estrofas|estribillos|coplas|versos|estrofes|refrões|strofe|ritornelli|coupletten|refreinen|verser|"
+    r"refränger|refrenger|zwrotki|refreny|sloky|refrény|säkeistöt|kertosäkeet)",
+    re.IGNORECASE,
+)
+"""Names of which each stands for all sections of its kind."""
+
+
+def _without_number(stop: Stop, keys: Sequence[Key], names: Sequence[str]) -> Stop:
+    """A stop without its number ("V2") where the sheet has all of its kind as one ("Verses")."""
+    kind, number = stop.key
+    if not number or stop.key in keys:
+        return stop
+    of_kind = [name for name in names if section_key(name)[0] == kind]
+    several = len(of_kind) == 1 and _OF_SEVERAL.fullmatch(of_kind[0].strip(" :")) is not None
+    return replace(stop, key=(kind, "")) if several else stop
 
 
 def playing_order(stops: Sequence[Stop], keys: Sequence[Key]) -> list[tuple[int, Stop]] | None:

@@ -1,7 +1,7 @@
 """Lines that say how one of the times of a section is played ("last B ritard"), or how often each
 section is ("each part twice")."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from chartkit.interchange.text.song_form.roadmap import names_in
 from chartkit.interchange.text.vocabulary.directions import is_direction
@@ -36,6 +36,8 @@ def said_of_one(text: str, written: Sequence[str], sure: bool = False) -> int | 
     named = which_time(text)
     if named is None and not may_say_time_behind(text):
         return None
+    if is_called_so(text, written):
+        return None  # "1st Chorus, organ only": it is that section
     for end in range(min(len(words) - 1, MOST_WORDS_OF_NAMES), 0, -1):
         if named is not None:
             which, words = named[0], named[1].split()
@@ -54,3 +56,12 @@ def said_of_one(text: str, written: Sequence[str], sure: bool = False) -> int | 
             places = places or [at for at, key in enumerate(keys) if key[0] == stops[0].key[0]]
             return places[-1] if which < 0 else places[min(which, len(places)) - 1]
     return None
+
+
+def is_called_so(text: str, names: Iterable[str]) -> bool:
+    """Whether a text begins with one of some names that count their sections ("1st Chorus")."""
+    named = which_time(text)
+    if named is None or named[0] < 0:
+        return False
+    begun = (one for one in names if text.casefold().startswith(one.casefold()))
+    return any(which_time(f"{one} again") is not None for one in begun)
