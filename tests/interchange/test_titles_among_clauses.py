@@ -37,6 +37,23 @@ _CHORDS = {
         ("#3 tonight -- LANTERN ROW -- Dm, 6/8, around 58", "LANTERN ROW", "Dm"),
         ("#3 heute: LATERNENWEG, Dm, 6/8", "LATERNENWEG", "Dm"),
         ('"Lantern Row" - march - B flat - dictated down the phone, sorry', "Lantern Row", "Bb"),
+        ('SESSION 14 / song 3 / "Lantern Row" / 112 bpm / Dm', "Lantern Row", "Dm"),
+        (
+            'ok "Lantern Row" quick chart before i drive. key is G we play it at 96',
+            "Lantern Row",
+            "G",
+        ),
+        (
+            'Little one for the ward. G, gently. No title yet, call it "Lantern Row"',
+            "Lantern Row",
+            "G",
+        ),
+        ('#7 "LANTERN ROW" (Blues in A)', "LANTERN ROW", "A"),
+        (
+            'Dear both,\n\n"Lantern Row" - key of A - dreamy, around 80. Ron please wait.',
+            "Lantern Row",
+            "A",
+        ),
         ("Lantern Row - march in B flat - mind the trio", "Lantern Row", "Bb"),
         ("Lantern Row\nTrad style, words by Colm Heggarty. In Dm.", "Lantern Row", "Dm"),
     ],

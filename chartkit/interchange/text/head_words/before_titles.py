@@ -58,7 +58,7 @@ _TONIGHT = (
 _PLACE_TONIGHT = re.compile(
     rf"\s*(?:{_SONG}|#\s?)?\d{{1,3}}(?:st|nd|rd|th|\.|er|[eè]me|e|º|ª|:a)?\s+{_TONIGHT}\s*"
     rf"(?:[-–—]{{1,3}}|:)\s+{_OF_A_TITLE}|"
-    rf"\s*#\s?\d{{1,3}}\s+[-–—]{{1,3}}\s+{_OF_A_TITLE}",
+    rf"\s*#\s?\d{{1,3}}(?:\s+[-–—]{{1,3}}\s+{_OF_A_TITLE}|\s+(?=[\"“„«]))",
     re.IGNORECASE,
 )
 """Which song of an evening it is, before its title ("#3 tonight -- ")."""

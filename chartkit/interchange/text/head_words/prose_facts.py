@@ -48,7 +48,7 @@ _IN_PROSE = re.compile(
     r"\s+(?:now|again|like|as|cos|because|since|statt|anstatt|rather|"
     r"this time|tonight|today|instead|around|about|roughly|at|etwa|ca|circa|capo|kapo|with|"
     r"mit|avec|con|met|med|but|aber|mais|pero|ma|maar|men|for|für|pour|para|per|voor|för|maybe|please|"
-    r"and|und|et|y|och|og|heute|so|not|no)\b|"
+    r"and|und|et|y|och|og|heute|so|not|no|we|you|i|wir|on|ich)\b|"
     r"\s+[–—-]+\s))",
     re.IGNORECASE,
 )

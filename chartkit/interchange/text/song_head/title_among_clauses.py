@@ -33,7 +33,7 @@ _LONGEST = 160
 _SENTENCE_ENDS = re.compile(r"(?<=[^\W\d_]{2}[.!?])\s+|(?<=[!?]{2})\s+|(?<=^[A-H]\.)\s+(?=\d)")
 _PAUSE = re.compile(
     r"(?<=[^\W\d_]{2}[.!?])\s+|(?<=[!?]{2})\s+|(?<=\s[A-H]\.)\s+(?=\d)|,\s+|\s+[-–—]{1,3}\s+|"
-    r"\s*[()]\s*|;\s+"
+    r"\s*[()]\s*|;\s+|\s+/\s+"
 )
 """Where a clause of a head ends."""
 _FAR_APART = re.compile(r"\s{2,}(?!\()|\||\t")
@@ -86,7 +86,7 @@ def _may_hold_title(one: KnownLine) -> bool:
     text = one.line.text.strip()
     if not text or OF_A_MAIL.match(text) or not isinstance(one.kind, Words | Note):
         return False
-    return not (is_greeting(text) and len(_PAUSE.split(text)) < _FEWEST_CLAUSES)
+    return not (text.endswith(",") or (is_greeting(text) and not _PAUSE.search(text)))
 
 
 def _parted(text: str, alone: bool) -> _Parted | None:
@@ -97,7 +97,12 @@ def _parted(text: str, alone: bool) -> _Parted | None:
     clauses = [one.strip(" .,") for one in _PAUSE.split(text) if one and one.strip(" .,!")]
     if len(clauses) < _FEWEST_CLAUSES:
         return None
-    at = next((i for i, one in enumerate(clauses) if _is_surely_title(one, clauses)), -1)
+    quoted = [i for i, one in enumerate(clauses) if _QUOTED.fullmatch(one)]
+    at = quoted[0] if quoted else -1
+    if at < 0 and (within := _quoted_within(clauses)):
+        at, clauses = within
+    if at < 0:
+        at = next((i for i, one in enumerate(clauses) if _is_in_capitals(one, clauses)), -1)
     if at < 0 and alone and _SENTENCE_ENDS.search(text) and _is_title_before(clauses):
         at = 0
     if at < 0:
@@ -125,10 +130,20 @@ def _without_words_behind(clause: str) -> tuple[str, str]:
     return clause[: -len(words)].rstrip(), words
 
 
-def _is_surely_title(clause: str, clauses: Sequence[str]) -> bool:
-    """Whether a clause stands in quotes, or in capitals among others that do not."""
-    if _QUOTED.fullmatch(clause) is not None:
-        return True
+def _quoted_within(clauses: Sequence[str]) -> tuple[int, list[str]] | None:
+    """The place of the only title in quotes that stands within a clause, and the clauses with that
+    one parted; None where there is none."""
+    found = [(i, one) for i, text in enumerate(clauses) for one in _QUOTED.finditer(text)]
+    if len(found) != 1 or not is_spelled_as_title(found[0][1][0].strip(QUOTES)):
+        return None
+    (at, match), text = found[0], clauses[found[0][0]]
+    before, behind = text[: match.start()].strip(), text[match.end() :].strip()
+    parts = [one for one in (before, match[0], behind) if one]
+    return at + bool(before), [*clauses[:at], *parts, *clauses[at + 1 :]]
+
+
+def _is_in_capitals(clause: str, clauses: Sequence[str]) -> bool:
+    """Whether a clause stands in capitals among others that do not."""
     bare = _SHOUT.sub("", clause)
     letters = sum(map(str.isalpha, bare))
     if not bare.isupper() or letters < _SHORTEST_IN_CAPITALS or not _has_small_words(clauses):
