@@ -88,6 +88,7 @@ B
     [
         ("A\npiano solo over A\nA\nTag  | Fm7 | Bb7 |", ["A", "piano solo", "A", "Tag"]),
         ("A\nB\nA", ["A", "B", "A"]),
+        ("A again, colla voce\nDance = B\nB - tutti", ["A", "Dance", "B"]),
         ("A\nbass solo over B (brushes only)\nA x2", ["A", "bass solo", "A x2"]),
     ],
 )
@@ -126,3 +127,15 @@ def test_plural_names_in_an_order(one: str, other: str, third: str, order: str, 
     if one == "Couplets":
         short |= {"C": one, "R": other}
     assert names_of_parts(text) == [short[letter] for letter in names]
+
+
+def test_a_name_and_a_remark_right_under_a_row() -> None:
+    """A section's name with a remark behind a comma, right under a row and over the next such line,
+    is that section again; nobody sings it."""
+    text = (
+        _SONG.format("Verse", "Chorus")
+        + "\nBridge\nAm  Em  F  G\nChorus, pizzicato\nChorus, arco\n"
+    )
+    parts = parts_of(taken(text).chart)
+    assert [one.name for one in parts[-3:]] == ["Bridge", "Chorus", "Chorus"]
+    assert [" ".join(one.cues) for one in parts[-3:]] == ["", "pizzicato", "arco"]

@@ -20,6 +20,10 @@ from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, times_o
 _PART = re.compile(
     r"[\s=#\[]*(?P<name>[A-H]\d?)(?P<end>\s*[.:\]]?)(?P<said>\s*\([^()|]*[^\W\d_]{2}[^()|]*\))?\s*"
 )
+_PART_DASHED = re.compile(
+    r"(?P<name>[A-H]\d?)(?P<end>)\s*(?:,|\s[-–—])\s+(?P<said>[^\W\d_A-Z][^()|]{2,40}?)\s*"
+)
+"""A letter and what is said of it behind a dash or a comma."""
 _BEFORE_BARS = re.compile(r"(?P<name>[A-H]\d?)[.:]?\s+\|")
 _LONGEST = 80
 _MOST_LINES = 2_000
@@ -35,46 +39,47 @@ def with_lettered_parts(
     own way, where parts of a letter and a figure ("A1"), or "A" and "B", stand on the sheet."""
     if len(lines) > _MOST_LINES:
         return list(lines)
-    parts = {
-        at: match
-        for at, line in enumerate(lines)
-        if 0 < len(line.text) <= _LONGEST and (match := _PART.fullmatch(line.text)) is not None
-    }
+    parts = _letters_alone(lines)
     beside = [match["name"] for line in lines if (match := _BEFORE_BARS.match(line.text))]
-    apart = {
-        at: match
-        for at, match in parts.items()
-        if at and (stands_over(lines, at) or (beside and _is_over_bars(lines, at, is_chords)))
-    }
-    names = [*beside, *(match["name"] for match in apart.values())]
-    over_bars = {
-        match["name"] for at, match in apart.items() if _is_over_bars(lines, at, is_chords)
-    }
-    in_turn = over_bars >= {"A", "B"}
+    over_bars = {at for at in parts if _is_over_bars(lines, at, is_chords)}
+    apart = {at for at in parts if at and (stands_over(lines, at) or (beside and at in over_bars))}
+    names = [*beside, *(parts[at]["name"] for at in apart)]
+    in_turn = {parts[at]["name"] for at in apart & over_bars} >= {"A", "B"}
     numbered = len({name for name in names if name[1:].isdecimal()}) >= _FEWEST
     if not (in_turn or numbered):
         return list(lines)
-    result = list(lines)
+    result, headings = list(lines), apart & over_bars
     named: set[str] = set()
     for at, match in parts.items():
-        heading = at in apart and _is_over_bars(lines, at, is_chords)
         again = match["name"] in named and (
             _is_alone(lines, at) if numbered else _is_of_a_form(lines, at, named, is_chords)
         )
-        if len(match["name"]) > 1 or not (again or heading):
+        if len(match["name"]) > 1 or not (again or at in headings):
             continue
         named.add(match["name"])
         if not (again or numbered):
             continue  # such names are found by what the whole sheet shows
-        result[at] = replace(
-            lines[at], text=f"== {match['name']}{match['said'] or ''}", columns=None
-        )
+        text = f"== {match['name']}{_in_parentheses(match['said'])}"
+        result[at] = replace(lines[at], text=text, columns=None)
         findings.guess(
             "section-by-place",
             f'"{match["name"]}" is taken as the name of a section: it stands as such names do',
             lines[at].place(),
         )
     return result
+
+
+def _letters_alone(lines: Sequence[Line]) -> dict[int, re.Match[str]]:
+    """The lines of a letter alone, or with what is said of it, by their places."""
+    short = ((at, line.text) for at, line in enumerate(lines) if 0 < len(line.text) <= _LONGEST)
+    found = ((at, _PART.fullmatch(text) or _PART_DASHED.fullmatch(text)) for at, text in short)
+    return {at: match for at, match in found if match is not None}
+
+
+def _in_parentheses(said: str | None) -> str:
+    """A remark behind a letter in parentheses; nothing for none."""
+    bare = (said or "").strip(" ()")
+    return f" ({bare})" if bare else ""
 
 
 _EXPLAINED = re.compile(

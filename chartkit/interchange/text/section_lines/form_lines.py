@@ -71,8 +71,9 @@ class FormLines:
             return ()
         if _MAY_BEGIN_FORM.match(text) is None:
             return ()
-        steps = steps_of(text, self.sheet.is_chords, sure, self.names)
         under = self._is_under_row(at)
+        sure = sure or (under and self._is_of_a_run(at, text))
+        steps = steps_of(text, self.sheet.is_chords, sure, self.names)
         sure_sign = _COUNTS.search(text) or any(
             one.row or one.like or one.times > 1 for one in steps
         )
@@ -119,6 +120,17 @@ class FormLines:
         named = (end for end in (1, 2) if " ".join(words[:end]) in self.names.called)
         end = next(named, 0)
         return behind_name and bool(end) and is_direction(" ".join(words[end:]))
+
+    def _is_of_a_run(self, at: int, text: str) -> bool:
+        """Whether a text is the name of a section above as it is typed there and, behind a comma,
+        what is said of it, right over another line that begins with such a name ("Chorus,
+        pizzicato" over "Chorus, arco")."""
+        name, comma, said = text.strip().partition(", ")
+        if not comma or name not in self.names.called or not said[:1].islower():
+            return False
+        below = self.sheet.lines[at + 1].text.strip() if at + 1 < len(self.sheet.lines) else ""
+        called = (one for one in self.names.called if below.startswith(one))
+        return any(not below[len(one) :][:1].isalnum() for one in called)
 
     def _asks_for_letter(self, text: str) -> bool:
         """Whether a text asks for a section again that is called by a letter ("Back to B")."""

@@ -113,7 +113,8 @@ def _is_asked_again(known: Sequence[KnownLine]) -> bool:
         return False
     lately = known[-_MOST_LOOKED_AT - 1 : -1]
     names = (one.kind.name for one in lately if isinstance(one.kind, SectionStart))
-    return bool(above.remarks) or above.times > 1 or above.name in names
+    said = bool(above.remarks) or "(" in above.name
+    return said or above.times > 1 or above.name in names
 
 
 def _is_under_chords(known: Sequence[KnownLine]) -> bool:

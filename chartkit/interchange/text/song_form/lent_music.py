@@ -24,6 +24,7 @@ _FORMS = tuple(
         rf"{_NAME}\s*(?::|\s[-–—])\s*{_THE}{_OTHER}\s+{_CHORDS}{_SAID}",
         rf"{_NAME}\s*(?::|\s[-–—])\s*{_CHORDS}\s+(?:of|from|der|des|vom|von|du|de|de la|del|"
         rf"della|da|do|van|från)\s+{_THE}{_OTHER}{_SAID}",
+        rf"{_NAME}(?:\s+(?P<count>[x×]\s?\d|\d\s?[x×]))?\s*\({_THE}{_OTHER}\s+{_CHORDS}\){_SAID}",
         rf"{_NAME}\s+(?:{_OVER})\s+{_THE}{_OTHER}(?:\s+{_CHORDS})?{_SAID}",
     )
 )
@@ -46,7 +47,8 @@ def with_lent_music(text: str, known: KnownNames) -> Step | None:
         other = known.meant_by(match["other"].strip()) if match is not None else ""
         if match is None or not _is_above(other, known):
             continue
-        name, counted = match["name"], match["times"] or ""
+        found = match.groupdict()
+        name, counted = match["name"], match["times"] or found.get("count") or ""
         if (counted and not times_of(counted)) or any(map(times_of, name.split())):
             continue
         said = match["said"] or ""
