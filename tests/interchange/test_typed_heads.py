@@ -4,6 +4,7 @@ from chartkit.chart.model import SettingName
 from chartkit.interchange.intake_result import IntakeResult
 from tests.each import each
 from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.typed_sheets import parts_of
 
 _SONG = "\n\nVerse\nC   G\nMoth, moth\n"
 
@@ -401,3 +402,21 @@ def test_settings_in_two_columns_with_tabs() -> None:
     chart = taken("KITE\nKey\tDb\nTime\t3/4\nTempo\t66\n\nIntro\t| Db | Gb |\n").chart
     settings = [chart.text(name) for name in ("key", "meter", "tempo", "writer")]
     assert settings == ["Db major", "3/4", "66", ""]
+
+
+@each(
+    "below",
+    [
+        "Am\nNo drums on this one, just the hand percussion.",
+        "Am\nLead vox: Bea, harmonies: Joe & me",
+        "Am\nAs discussed\nstart quiet",
+    ],
+)
+def test_a_chord_alone_under_the_title_is_the_key(below: str) -> None:
+    """A chord alone right under the title is the key, also where more of the head stands below
+    it; words under a row of chords without a head are sung."""
+    song = "VERSE\n| Am | F | C | G |\nSalt on the table and glass on the floor\n"
+    chart = taken(f"Carry the Fire\n{below}\n\n{song}").chart
+    assert (str(chart.key), [one.name for one in chart.sections]) == ("A minor", ["VERSE"])
+    sung = parts_of(taken("Carry the Fire\n\nAm\nSalt on the table\n\nVERSE\nF C\n").chart)
+    assert sung[0].words == "saltonthetable"

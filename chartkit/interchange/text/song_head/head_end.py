@@ -18,6 +18,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Shapes,
     Words,
 )
+from chartkit.interchange.text.tokens import STRUCK
 from chartkit.interchange.text.vocabulary.directions import (
     is_greeting,
     is_talk,
@@ -34,6 +35,7 @@ _MOST_HEADER_LINES = 6
 _MOST_ABOVE = 24
 """So many more lines may stand above the first section (ours)."""
 _SONG = (SectionStart, Chords, ChordsWithin, ChordsBehind)
+_MUSIC = SectionStart | Chords | ChordsWithin | ChordsBehind
 
 
 def head_end(known: Sequence[KnownLine]) -> int:
@@ -110,17 +112,43 @@ def _is_sung(known: Sequence[KnownLine], at: int, filled: int) -> bool:
 
 
 def _is_bare_key(known: Sequence[KnownLine], at: int, filled: int) -> bool:
-    """Whether a row of chords is one chord under the title, right above a section's heading."""
+    """Whether a row of chords is one chord under the title, right above a section's heading,
+    or with other lines of the head between."""
     kind = known[at].kind
-    alone = isinstance(kind, Chords) and len(kind.tokens) == 1 and not kind.behind_name
+    alone = isinstance(kind, Chords) and _is_one_chord(kind, known[at].line.text)
     rest = (one.kind for one in known[at + 1 : at + 4] if not isinstance(one.kind, Blank))
-    above_heading = isinstance(next(rest, None), SectionStart)
+    above_heading = isinstance(next(rest, None), SectionStart) or _is_line_of_head(known, at)
     head = head_facts(known[at].line.text)
     key = key_of(without_parentheses(known[at].line.text.strip()))
     counted = any(fact.name in ("tempo", "meter") for fact in head.facts)
     if filled > 0 and counted and not head.rest:
         return True
     return alone and above_heading and filled > 0 and key is not None
+
+
+def _is_one_chord(row: Chords, text: str) -> bool:
+    """Whether a row is one chord, alone or with a capo in parentheses behind it."""
+    if len(row.tokens) == 1:
+        return not row.behind_name
+    struck = sum(token.kind in STRUCK for token in row.tokens)
+    capo = any(fact.name == "capo" for fact in facts_of(text))
+    return struck == 1 and capo and text.rstrip().endswith(")") and not row.behind_name
+
+
+def _is_line_of_head(known: Sequence[KnownLine], at: int) -> bool:
+    """Whether a line at the margin right under another one stands in a block without other chords
+    that is followed by a section's name."""
+    above = at > 0 and not isinstance(known[at - 1].kind, Blank)
+    if not above or known[at].line.text[:1].isspace():
+        return False
+    end = at + 1
+    while end < min(len(known), at + _MOST_HEADER_LINES) and not isinstance(
+        known[end].kind, Blank | _MUSIC
+    ):
+        end += 1
+    below = (one.kind for one in known[end : end + 3] if not isinstance(one.kind, Blank))
+    blank = end < len(known) and isinstance(known[end].kind, Blank)
+    return blank and isinstance(next(below, None), SectionStart)
 
 
 def has_key_behind(known: Sequence[KnownLine], at: int, filled: int) -> bool:
