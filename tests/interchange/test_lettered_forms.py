@@ -150,3 +150,16 @@ def test_a_chord_before_a_bar_line_stays_one() -> None:
     parts = parts_of(taken(text).chart)
     assert [part.name for part in parts] == ["Intro"]
     assert [one for one in parts[0].music if one.isalpha()] == [*"ADADAEDAEA"]
+
+
+def test_letters_over_words_with_chords_among_them() -> None:
+    """Letters alone name parts also where chords stand among the words, below an intro with a
+    name: the first is no chord, and its lines are no verse."""
+    sheet = (
+        "Umbrella Song\n\nIntro: (Dm9) (G13)\n\n"
+        "A\n(Dm9)You have an umbrella, I (G13)haven't a hat\n\n"
+        "B\n(Gm7)I could be shy, I could (C9)hurry on\n\nA again\n"
+    )
+    parts = parts_of(taken(sheet).chart)
+    assert [part.name for part in parts] == ["Intro", "A", "B", "A"]
+    assert parts[1].music == ["Dm9", "G13"]

@@ -9,6 +9,8 @@ from chartkit.interchange.text.classifying.lone_lines import sections_of
 from chartkit.interchange.text.kinds.line_kinds import (
     SUNG,
     Chords,
+    ChordsBehind,
+    ChordsWithin,
     KnownLine,
     Remark,
     SectionStart,
@@ -16,6 +18,8 @@ from chartkit.interchange.text.kinds.line_kinds import (
 )
 from chartkit.interchange.text.lines import letters_of
 from chartkit.interchange.text.vocabulary.section_names import section_key
+
+_MUSIC = SectionStart | Chords | ChordsWithin | ChordsBehind
 
 
 def is_echo(text: str, above: str) -> bool:
@@ -46,7 +50,11 @@ def report_answers(known: Sequence[KnownLine], findings: Findings) -> None:
     """Reports lines in parentheses that are kept as sung, though they stand once in the sheet and
     are no echo."""
     times = Counter(one.line.text.strip() for one in known)
+    begun = False
     for above, one in pairwise(known):
+        begun = begun or isinstance(above.kind, _MUSIC)
+        if not begun:
+            continue  # nothing is sung in the head
         text = one.line.text.strip()
         if not isinstance(one.kind, Words) or not isinstance(above.kind, Words):
             continue

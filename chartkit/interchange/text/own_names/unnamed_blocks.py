@@ -28,6 +28,7 @@ _SET_IN, _MARGIN = 3, 1
 """The fewest blanks before a refrain that is set in, and the most before a verse."""
 _FEWEST_BLOCKS = 2
 _FEWEST_LINES = 2
+_LETTER = re.compile(r"[A-H]\d?")
 _NUMBERED = re.compile(r"\s*(\d{1,2})\s*[.):]")
 """The number of a verse at the start of a line, which names it already."""
 
@@ -61,8 +62,8 @@ def with_names_of_blocks(
     beside = _beside_refrain(blocks, named, lines) if named else []
     beside = beside or _after_intros(blocks, lines, tokens)
     verses, refrain = (beside, []) if named else _verses_and_refrain(blocks)
-    if not verses:
-        return list(lines)
+    if not verses or any(_LETTER.fullmatch(lines[block.start].text.strip()) for block in verses):
+        return list(lines)  # what begins with a letter alone is a part of that name
     _report(findings, lines, verses, refrain, by_name=bool(named))
     lines = _without_numbers(lines, verses)
     names = {block.start: f"[Verse {n}]" for n, block in enumerate(verses, 1)}

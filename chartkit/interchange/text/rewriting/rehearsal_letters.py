@@ -12,6 +12,7 @@ from dataclasses import replace
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.names.headings import heading_of
+from chartkit.interchange.text.rows.inline_chords import are_sung_with_chords
 from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.song_form.roadmap import label_end
 from chartkit.interchange.text.vocabulary.directions import count_words
@@ -139,12 +140,13 @@ def _letters(lines: Sequence[Line]) -> Iterator[tuple[int, tuple[str, str]]]:
 
 
 def _is_above_music(at: int, lines: Sequence[Line], tokens: TokenReader) -> bool:
-    """Whether the next line that is not blank is a row of music, and no letter itself."""
+    """Whether the next line that is not blank is a row of music, or has chords among its words,
+    and is no letter itself."""
     following = (lines[i] for i in range(at + 1, len(lines)))  # a slice would copy them all
     below = next((line for line in following if line.text.strip()), None)
-    return (
-        below is not None and _ALONE.fullmatch(below.text) is None and tokens.row(below) is not None
-    )
+    if below is None or _ALONE.fullmatch(below.text) is not None:
+        return False
+    return tokens.row(below) is not None or are_sung_with_chords(below, tokens)
 
 
 def _is_again(at: int, letters: dict[int, tuple[str, str]], lines: Sequence[Line]) -> bool:
