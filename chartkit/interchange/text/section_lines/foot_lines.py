@@ -23,6 +23,7 @@ from chartkit.interchange.text.song_form.said_of_times import LONGEST_SAID, said
 from chartkit.interchange.text.song_form.steps import SAME
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import is_direction, tells_who_plays
+from chartkit.interchange.text.vocabulary.ends_on import AT_THE_END
 from chartkit.interchange.text.vocabulary.foot_words import (
     ABOVE,
     AS_SOLO,
@@ -45,6 +46,11 @@ _SAME_AS = re.compile(
     re.IGNORECASE,
 )
 """What a line says of the chords of a section, which is not asked for."""
+_OF_THE_END = re.compile(
+    rf"(?:{AT_THE_END})\s.*\b(?:lines?|zeilen?|lignes?|líneas?|righ?[ae]|regels?|rader?|linjer?|linhas?)\b",
+    re.IGNORECASE,
+)
+"""What says of a line of a section that it comes at the end."""
 _MOST_WORDS_OF_A_REFERENCE = 5
 _SEVERAL, _SURELY_SAID = 2, 1.0
 _WORDS = re.compile(r"[^\W_]+")
@@ -70,7 +76,7 @@ def _put_steps(
     block, names = sheet.blocks[at], [one.name for one in above]
     if _is_ordered(sheet.blocks, at, text) or not above or not 0 < len(text) <= LONGEST_SAID:
         return
-    if not _is_doubtful(block, names):
+    if not _is_doubtful(block, names) or _is_said_of_one_above(sheet.blocks, at, text):
         return
     if REST_LABEL.fullmatch(text):
         sheet.put(at, Roadmap(()))
@@ -81,6 +87,13 @@ def _put_steps(
         steps = foot_steps(text, written, is_chords, sure=bool(starts_in(block)))
         if steps and (steps[0].at >= 0 or steps[0].like or steps[0].row):
             sheet.put_lines(at, tuple(added_sections(steps, names, block[0].line, row_of)))
+
+
+def _is_said_of_one_above(blocks: Sequence[Block], at: int, text: str) -> bool:
+    """Whether a line in parentheses stands right under a name, or says which line
+    comes at the end."""
+    under = at > 0 and bool(starts_in(blocks[at - 1])) and text[:1] + text[-1:] == "()"
+    return under or _OF_THE_END.match(text) is not None
 
 
 def _put_said_of_next(sheet: SheetBlocks, at: int, text: str) -> None:

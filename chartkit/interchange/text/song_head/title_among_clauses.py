@@ -17,6 +17,7 @@ from chartkit.interchange.text.head_words.head_facts import head_facts
 from chartkit.interchange.text.head_words.head_labels import TITLE_LABEL, title_label, writer_of
 from chartkit.interchange.text.head_words.head_phrases import head_phrases
 from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
+from chartkit.interchange.text.head_words.said_titles import name_behind, said_writer
 from chartkit.interchange.text.head_words.titles import (
     OF_A_MAIL,
     QUOTES,
@@ -99,7 +100,8 @@ def _parted(text: str, alone: bool) -> _Parted | None:
         return None
     quoted = [i for i, one in enumerate(clauses) if _QUOTED.fullmatch(one)]
     at = quoted[0] if quoted else -1
-    if at < 0 and (within := _quoted_within(clauses)):
+    sentence = _says_who_wrote_it(text)
+    if at < 0 and not sentence and (within := _quoted_within(clauses)):
         at, clauses = within
     if at < 0:
         at = next((i for i, one in enumerate(clauses) if _is_in_capitals(one, clauses)), -1)
@@ -119,6 +121,12 @@ def _parted(text: str, alone: bool) -> _Parted | None:
     said = [one for one in said if one not in writers] + [words for _, words in bare if words]
     lines = (f"Title: {title}", ", ".join(one for one, _ in bare), *writers)
     return _Parted(lines, tuple(said))
+
+
+def _says_who_wrote_it(text: str) -> bool:
+    """Whether a sentence names the song in quotes and who wrote it, which is read as a whole."""
+    quoted = _QUOTED.search(text)
+    return quoted is not None and bool(said_writer(text) or name_behind(text[quoted.end() :]))
 
 
 def _without_words_behind(clause: str) -> tuple[str, str]:

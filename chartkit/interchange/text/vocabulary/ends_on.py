@@ -35,11 +35,12 @@ _NOUNS = (
 )
 _OTHER_VERBS = r"stops?|close|hold|land|out"
 """Verbs that are said of much else too."""
-_AT_THE_END = (
+AT_THE_END = (
     r"at the (?:very )?end|zum (?:schlu(?:ss|ß)|abschluss)|am (?:ende|schluss)|à la fin|pour finir|"
     r"pour terminer|al final|para (?:terminar|acabar|cerrar|fechar)|no fim|no final|per (?:finire|"
     r"chiudere)|alla fine|om te eindigen|tot slot|till slut|til slutt?|na koniec|nakonec"
 )
+"""Words that begin what is said of the end of a song."""
 _LAST_CHORD = (
     r"(?:(?:the|a)\s+)?(?:last|final|letzter?|dernier|último|ultimo|laatste|sista|siste|sidste|"
     r"ostatni)\s+(?:chord|hit|note|one|akkord|accord|acorde|accordo|akkoord|ackord)\s*"
@@ -54,7 +55,7 @@ _NEXT_CHORD = rf"{_BETWEEN}(?-i:[A-H])[^\s(),;]{{0,9}}"
 _ENDS_ON = (
     rf"(?:(?P<lead>(?:{_LEADS}\s+)*)(?P<word>(?P<verb>{_VERBS})|(?P<noun>{_NOUNS})|{_OTHER_VERBS})"
     rf"[\s(:]+(?:it\s+|all\s+)?(?:(?P<how>[^\W\d_]+(?: [^\W\d_]+)?)\s+)?(?:{PREPOSITIONS})\s+|"
-    rf"(?:(?:{_THEN})\s+)*(?P<phrase>{_AT_THE_END})[\s:]+(?:(?:{PREPOSITIONS})\s+)?|"
+    rf"(?:(?:{_THEN})\s+)*(?P<phrase>{AT_THE_END})[\s:]+(?:(?:{PREPOSITIONS})\s+)?|"
     rf"{_LAST_CHORD})"
     r"(?:(?:an?|the|one|last|final|einem?|dem|un[ea]?|een|ett)\s+)*"
     r"(?P<kind>(?:(?:big|huge|long|short|held|open|low|high|loud|soft|quiet)\s+)*)"
