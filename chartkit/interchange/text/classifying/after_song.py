@@ -12,6 +12,7 @@ from itertools import takewhile
 from chartkit.chart.section_words import SUNG_KINDS
 from chartkit.interchange.text.classifying.sung_below import sung_below
 from chartkit.interchange.text.kinds.line_kinds import (
+    MUSIC,
     Blank,
     Chords,
     ChordsBehind,
@@ -40,7 +41,6 @@ from chartkit.interchange.text.vocabulary.farewells import CLOSES, is_label_of_n
 from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 
-_MUSIC = (SectionStart, Chords, ChordsWithin, ChordsBehind)
 _FOOT = re.compile(
     r"©|\(c\)\s|\bcopyright\b|\ball rights reserved\b|\balle rechte\b|\btous droits\b|"
     r"\btodos los derechos\b|\S@[^\s@]+\.\w|\bwww\.|https?:|"
@@ -102,7 +102,7 @@ def _without_words_below_order(known: list[KnownLine]) -> list[KnownLine]:
     letter, or as remarks."""
     order = next((at for at, one in enumerate(known) if isinstance(one.kind, Roadmap)), 0)
     below = [at for at in range(order + 1, len(known)) if isinstance(known[at].kind, Words)]
-    others = any(isinstance(one.kind, _MUSIC) for one in known[order + 1 :])
+    others = any(isinstance(one.kind, MUSIC) for one in known[order + 1 :])
     if not order or others or not 0 < len(below) <= _MOST_LINES:
         return known
     if below[0] == order + 1 or not _every_block_has_a_name(known[:order]):
@@ -118,7 +118,7 @@ def _without_words_below_order(known: list[KnownLine]) -> list[KnownLine]:
 def _last_of_music(known: Sequence[KnownLine]) -> int:
     """The last line that is of the music or names a section; -1 where none is."""
     backwards = range(len(known) - 1, -1, -1)
-    return next((at for at in backwards if isinstance(known[at].kind, _MUSIC)), -1)
+    return next((at for at in backwards if isinstance(known[at].kind, MUSIC)), -1)
 
 
 def _without_last_talk(known: list[KnownLine]) -> list[KnownLine]:
@@ -130,7 +130,7 @@ def _without_last_talk(known: list[KnownLine]) -> list[KnownLine]:
         if not isinstance(known[end - 1].kind, (Blank, Letter)) and not _is_only_talk(text):
             break
         end -= 1
-    music = [at for at, one in enumerate(known[:end]) if isinstance(one.kind, _MUSIC)]
+    music = [at for at, one in enumerate(known[:end]) if isinstance(one.kind, MUSIC)]
     song = known[music[0] : end] if music else ()
     if end == len(known) or not music or any(isinstance(one.kind, Words) for one in song):
         return known

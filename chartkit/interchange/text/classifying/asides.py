@@ -7,10 +7,9 @@ from itertools import pairwise
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.classifying.lone_lines import sections_of
 from chartkit.interchange.text.kinds.line_kinds import (
+    MUSIC,
     SUNG,
     Chords,
-    ChordsBehind,
-    ChordsWithin,
     KnownLine,
     Remark,
     SectionStart,
@@ -18,8 +17,6 @@ from chartkit.interchange.text.kinds.line_kinds import (
 )
 from chartkit.interchange.text.lines import letters_of
 from chartkit.interchange.text.vocabulary.section_names import section_key
-
-_MUSIC = SectionStart | Chords | ChordsWithin | ChordsBehind
 
 
 def is_echo(text: str, above: str) -> bool:
@@ -52,7 +49,7 @@ def report_answers(known: Sequence[KnownLine], findings: Findings) -> None:
     times = Counter(one.line.text.strip() for one in known)
     begun = False
     for above, one in pairwise(known):
-        begun = begun or isinstance(above.kind, _MUSIC)
+        begun = begun or isinstance(above.kind, MUSIC)
         if not begun:
             continue  # nothing is sung in the head
         text = one.line.text.strip()

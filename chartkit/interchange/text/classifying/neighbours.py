@@ -18,10 +18,9 @@ from chartkit.interchange.text.classifying.said_evidence import SaidEvidence
 from chartkit.interchange.text.classifying.sung_below import sung_below
 from chartkit.interchange.text.classifying.sung_or_said import SungOrSaid
 from chartkit.interchange.text.kinds.line_kinds import (
+    MUSIC,
     Blank,
     Chords,
-    ChordsBehind,
-    ChordsWithin,
     KnownLine,
     Letter,
     LineKind,
@@ -49,7 +48,6 @@ from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 
 _A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(?:\s+x+)?")
 """Who signs a letter, alone on the last line."""
-_MUSIC = (Chords, ChordsWithin, ChordsBehind, SectionStart)
 _APART = (Blank, Letter, Roadmap, Note)
 _MOST_KNOWN = 0.6
 _LEAST_SAID = -2.5
@@ -76,7 +74,7 @@ def _with_paragraphs_said(known: list[KnownLine]) -> list[KnownLine]:
     song has its name or its chords ("At this point Sid tells the story. Keep / going round
     quietly."): words are no sentences that end within a line."""
     result = list(known)
-    begun = next((at for at, one in enumerate(known) if isinstance(one.kind, _MUSIC)), len(known))
+    begun = next((at for at, one in enumerate(known) if isinstance(one.kind, MUSIC)), len(known))
     blocks = [block for block in _blocks(known, begun) if isinstance(known[block[0]].kind, Words)]
     if len(blocks) != 1:
         return known
@@ -240,7 +238,7 @@ class _Neighbours:
 
     def _music_at(self) -> tuple[int, int]:
         """The first and the last line of music."""
-        music = [at for at, one in enumerate(self.known) if isinstance(one.kind, _MUSIC)]
+        music = [at for at, one in enumerate(self.known) if isinstance(one.kind, MUSIC)]
         if not any(isinstance(self.known[at].kind, Chords) for at in music):
             return music[0] if music else len(self.known), len(self.known)
         return music[0], music[-1]

@@ -8,9 +8,11 @@ own invented sheets by ``tests/interchange/said_in_sheets.py``.
 import re
 from bisect import bisect_right
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 from chartkit.interchange.text.classifying.sheet_of_words import (
+    PLAYED,
     QUOTES,
     ROWS,
     SIGNS,
@@ -32,28 +34,6 @@ from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 from chartkit.interchange.text.vocabulary.sung_words import HELD, SINGER, VOCALS, is_said_aloud
 
 TABLE = Path(__file__).with_name("said_evidence.txt")
-_PLAYED = frozenset(
-    {
-        "intro",
-        "outro",
-        "end",
-        "coda",
-        "tag",
-        "solo",
-        "instrumental",
-        "interlude",
-        "riff",
-        "turnaround",
-        "vamp",
-        "break",
-        "playoff",
-        "trading",
-        "head",
-        "section",
-        "jam",
-    }
-)
-"""Kinds of sections that seldom have words."""
 _SOUNDS = (-4, -3, -2, -1, 0, 1, 2, 3, 4)
 _LONGEST = 160
 _SAID = -0.1
@@ -67,6 +47,20 @@ _MANY_GAPS = 3
 _GAP = re.compile(r"(?<=\S)\s{2,}(?=\S)")
 """Blanks that set a part of a line under its chord, or something behind it."""
 _FEWEST_LETTERS = 5
+_OF_WORDS = (
+    "words",
+    "trade",
+    "direction",
+    "vocals",
+    "singer",
+    "held",
+    "gaps",
+    "figures",
+    "crowd",
+    "talk",
+)
+"""The kinds of evidence that only a look at the words gives, at most one of each."""
+_KIND = re.compile(r"[^:,]*")
 
 
 class SaidEvidence(SheetOfWords):
@@ -89,7 +83,11 @@ class SaidEvidence(SheetOfWords):
         aloud = any(is_said_aloud(one.text) for one in remarks_beside(text))
         if len(text) > _LONGEST or aloud or self._is_set_under(at, text):
             return Words()
-        odds = self.odds(at)
+        weights = weights_in(TABLE)
+        place = sum(weights.get(one, 0.0) for one in self._by_place(at))
+        if weights[""] + place + _most_by_words() < _DOUBTFUL:
+            return Words()  # as nearly all lines that are sung: their words need no look
+        odds = weights[""] + sum((weights.get(one, 0.0) for one in self._by_words(at)), place)
         return Remark(without_sign(text)) if odds > _SAID else Words(may_be_said=odds > _DOUBTFUL)
 
     def _is_set_under(self, at: int, text: str) -> bool:
@@ -101,27 +99,25 @@ class SaidEvidence(SheetOfWords):
         many = len(_GAP.findall(text)) >= _MANY_GAPS
         return many or stands_under_bars(self.known[at].line.text, above)
 
-    def odds(self, at: int) -> float:
-        """The logarithm of the odds that a line is said."""
-        weights = weights_in(TABLE)
-        return weights[""] + sum(weights.get(one, 0.0) for one in self.evidence(at))
-
     def evidence(self, at: int) -> list[str]:
         """What the table may have weights for."""
-        text = outside(self.texts[at])
-        above = self._shape(at - 1)
-        under = "under" if above in ROWS else "apart"
-        return [
-            *self._around(at, above),
-            *self._in_section(at, above, under),
-            *self._by_habit(at, text, under),
-            *(
-                evidence_under(self.known[at - 1].kind, self.known[at].line.text)
-                if under == "under"
-                else ()
-            ),
-            *_by_words(text, under, self.shapes[at] == "aside"),
-        ]
+        return [*self._by_place(at), *self._by_words(at)]
+
+    def _by_place(self, at: int) -> Iterator[str]:
+        """What the place of a line tells, how it looks beside others, and how it sounds."""
+        text, above = outside(self.texts[at]), self._shape(at - 1)
+        under = self._under(at)
+        yield from self._around(at, above)
+        yield from self._in_section(at, above, under)
+        yield from self._by_habit(at, text, under)
+        row = self.known[at - 1].kind if at else None
+        if isinstance(row, Chords):
+            yield from evidence_under(row, self.known[at].line.text)
+        sounds = sounds_said(text.strip("()"))
+        yield from (f"sounds:{step},{under}" for step in _SOUNDS if sounds >= step)
+
+    def _under(self, at: int) -> str:
+        return "under" if self._shape(at - 1) in ROWS else "apart"
 
     def _around(self, at: int, above: str) -> Iterator[str]:
         """The two lines above and the two below."""
@@ -151,7 +147,7 @@ class SaidEvidence(SheetOfWords):
             yield f"rows:{min(section.rows, 3)},{under},{above},{below}"
         yield f"stands:{stands},{under}"
         yield from self._in_other_sections(section, others, under)
-        yield f"played:{section.kind in _PLAYED},{under}"
+        yield f"played:{section.kind in PLAYED},{under}"
         yield f"rhymes:{self._rhymes(at)},{min(others, 3)}"
         if above in STARTS:
             yield f"under-name:{self._shape(at + 1)}"
@@ -220,30 +216,39 @@ class SaidEvidence(SheetOfWords):
             yield f"elsewhere:{step_of(elsewhere, 0.01, 0.5, 0.999)},{min(len({*words}), 3)}"
             yield f"elsewhere:{step_of(elsewhere, 0.01, 0.5, 0.999)},{self._shape(at - 1)}"
 
+    def _by_words(self, at: int) -> Iterator[str]:
+        """What the words of a line are, of the kinds in ``_OF_WORDS``."""
+        text, under = outside(self.texts[at]), self._under(at)
+        words = len(text.split())
+        yield f"words:{step_of(words, 2, 3, 4, 6, 9)},{under}"
+        count = count_words(text)
+        yield f"trade:{step_of(count.share, 0.01, 0.4, 0.7, 0.999)},{count.strong > 0}"
+        if is_direction(text):
+            yield f"direction,{under}"
+        if VOCALS.fullmatch(text) is not None:
+            yield "vocals"
+        if SINGER.search(text) is not None:
+            yield "singer"
+        if HELD.search(text) is not None:
+            yield "held"
+        yield f"gaps:{min(len(_GAP.findall(text)), 3)},{under}"
+        if any(map(str.isdecimal, text)):
+            yield "figures"
+        if ways_of_the_crowd(text):
+            yield f"crowd,{self.shapes[at] == 'aside'}"
+        if is_talk(text):
+            yield "talk"
 
-def _by_words(text: str, under: str, aside: bool) -> Iterator[str]:
-    """What the words of a line tell."""
-    sounds = sounds_said(text.strip("()"))
-    yield from (f"sounds:{step},{under}" for step in _SOUNDS if sounds >= step)
-    words = len(text.split())
-    yield f"words:{step_of(words, 2, 3, 4, 6, 9)},{under}"
-    count = count_words(text)
-    yield f"trade:{step_of(count.share, 0.01, 0.4, 0.7, 0.999)},{count.strong > 0}"
-    if is_direction(text):
-        yield f"direction,{under}"
-    if VOCALS.fullmatch(text) is not None:
-        yield "vocals"
-    if SINGER.search(text) is not None:
-        yield "singer"
-    if HELD.search(text) is not None:
-        yield "held"
-    yield f"gaps:{min(len(_GAP.findall(text)), 3)},{under}"
-    if any(map(str.isdecimal, text)):
-        yield "figures"
-    if ways_of_the_crowd(text):
-        yield f"crowd,{aside}"
-    if is_talk(text):
-        yield "talk"
+
+@cache
+def _most_by_words() -> float:
+    """The most by which the words of a line can speak for its being said."""
+    most = dict.fromkeys(_OF_WORDS, 0.0)
+    for name, weight in weights_in(TABLE).items():
+        kind = _KIND.match(name)
+        if kind is not None and kind[0] in most:
+            most[kind[0]] = max(most[kind[0]], weight)
+    return sum(most.values())
 
 
 def outside(text: str) -> str:

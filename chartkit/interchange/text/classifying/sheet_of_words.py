@@ -32,6 +32,28 @@ SIGNS = frozenset("-–—>*~+#=•§»→")
 ROWS = frozenset({"row", "bars", "named-row", "named-bars"})
 SUNG = frozenset({"words", "chords-among"})
 STARTS = frozenset({"name", "name-with-chords"})
+PLAYED = frozenset(
+    {
+        "intro",
+        "outro",
+        "end",
+        "coda",
+        "tag",
+        "solo",
+        "instrumental",
+        "interlude",
+        "riff",
+        "turnaround",
+        "vamp",
+        "break",
+        "playoff",
+        "trading",
+        "head",
+        "section",
+        "jam",
+    }
+)
+"""Kinds of sections that seldom have words."""
 QUOTES = "'’\"“(¿¡[{"
 _NEAR = 4
 """Words rhyme with others so few lines away."""
@@ -150,7 +172,7 @@ class SheetOfWords:
         return found
 
     @cached_property
-    def _habits(self) -> "_Habits":
+    def _habits(self) -> _Habits:
         return _habits_of(self.texts, self.shapes)
 
     @cached_property

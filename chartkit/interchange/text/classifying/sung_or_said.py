@@ -13,6 +13,7 @@ from itertools import pairwise
 
 from chartkit.interchange.text.classifying.habits import SIGNS, Habits
 from chartkit.interchange.text.classifying.said_evidence import without_sign
+from chartkit.interchange.text.classifying.sheet_of_words import PLAYED
 from chartkit.interchange.text.classifying.under_rows import stands_under_bars
 from chartkit.interchange.text.kinds.line_kinds import (
     SUNG,
@@ -41,26 +42,6 @@ from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.sounds_said import TO_SOMEBODY, sounds_said
 from chartkit.interchange.text.vocabulary.sung_words import HELD, SINGER, VOCALS
 
-_PLAYED = {
-    "intro",
-    "outro",
-    "end",
-    "coda",
-    "tag",
-    "solo",
-    "instrumental",
-    "interlude",
-    "riff",
-    "turnaround",
-    "vamp",
-    "break",
-    "playoff",
-    "trading",
-    "head",
-    "section",
-    "jam",
-}
-"""Kinds of sections that seldom have words."""
 _ENDS = {"outro", "end", "coda", "tag"}
 _SET_APART = "    "
 _LONGEST = 160
@@ -80,7 +61,7 @@ _MOST_AROUND, _IN_PARENTHESES = 5.5, 2.0
 words below one in parentheses."""
 _MOST_IN_WORDS_APART = 2.5
 """More than this is never said by words of the trade and by talk (1 each), whatever is rounded."""
-_PLAYED_ALONE = 3.0
+PLAYED_ALONE = 3.0
 """The weight of a single line under the name of a solo or an intro, where nobody sings (ours)."""
 _SUNG_AGAIN = -3.0
 """The weight of a single line under the first name of a section that is asked for again (ours)."""
@@ -199,7 +180,7 @@ class SungOrSaid(Habits):
             # words of the trade
             1.0 * (count.strong > 0) + 1.0 * (count.strong > 0 and count.share > 0.6),
             # a section of this kind is played, not sung
-            1.0 * (kind in _PLAYED or kind.rpartition(" ")[2] in _PLAYED or names_player(kind)),
+            1.0 * (kind in PLAYED or kind.rpartition(" ")[2] in PLAYED or names_player(kind)),
             # the song ends here, on one chord
             1.5 * (kind in _ENDS and self._is_last_chord(at)),
             # nothing else in the section could be sung
@@ -281,8 +262,8 @@ class SungOrSaid(Habits):
         """The weight of the only line under a section's name: whether words stand under an earlier
         one of this name, and more than one line of them; what is asked for again below has words
         here."""
-        if section_key(start.name)[0] in _PLAYED - _ENDS:
-            return _PLAYED_ALONE
+        if section_key(start.name)[0] in PLAYED - _ENDS:
+            return PLAYED_ALONE
         if not self._was_sung(start, at):
             again = self._last_bare_starts.get(section_key(start.name), -1) > at
             return _SUNG_AGAIN if again and not start.with_chords else 0.0

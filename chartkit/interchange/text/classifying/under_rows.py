@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from chartkit.interchange.text.classifying.sheet_of_words import step_of
-from chartkit.interchange.text.kinds.line_kinds import Chords, LineKind
+from chartkit.interchange.text.kinds.line_kinds import Chords
 
 _WORD = re.compile(r"\S+")
 _RUN = re.compile(r"\S+(?: \S+)*")
@@ -22,10 +22,9 @@ def stands_under_bars(text: str, above: Chords) -> bool:
     return len(starts) > 1 and near and len({*under}) == len(starts)
 
 
-def evidence_under(row: LineKind, text: str) -> Iterator[str]:
+def evidence_under(row: Chords, text: str) -> Iterator[str]:
     """How a line stands under a row of chords: whether these stand wide apart, over how much of it,
     and over the beginnings of its words."""
-    assert isinstance(row, Chords)
     columns = [token.column for token in row.tokens if token.kind != "bar"]
     bars = len(row.tokens) - len(columns)
     if bars:

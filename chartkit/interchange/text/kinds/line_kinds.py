@@ -137,6 +137,8 @@ LineKind = (
 
 SUNG = (Words, ChordsWithin, ChordsBehind)
 """The kinds of lines of words."""
+MUSIC = (SectionStart, Chords, ChordsWithin, ChordsBehind)
+"""The kinds of lines of which the song consists, but for words without chords."""
 
 
 @dataclass(frozen=True, slots=True)

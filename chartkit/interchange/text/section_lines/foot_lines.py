@@ -16,6 +16,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
     SectionStart,
     Words,
 )
+from chartkit.interchange.text.lines import letters_of
 from chartkit.interchange.text.section_lines.said_order_lines import RowReader, added_sections
 from chartkit.interchange.text.section_lines.sheet_blocks import Block, SheetBlocks, starts_in
 from chartkit.interchange.text.song_form.foot_steps import foot_steps
@@ -90,8 +91,8 @@ def _put_steps(
 
 
 def _is_said_of_one_above(blocks: Sequence[Block], at: int, text: str) -> bool:
-    """Whether a line in parentheses stands right under a name, or says which line
-    comes at the end."""
+    """Whether a line in parentheses stands right under a name, or says which line comes
+    at the end."""
     under = at > 0 and bool(starts_in(blocks[at - 1])) and text[:1] + text[-1:] == "()"
     return under or _OF_THE_END.match(text) is not None
 
@@ -181,16 +182,12 @@ def _is_said_above(text: str, names: Sequence[str]) -> bool:
 def _is_ordered(blocks: Sequence[Block], at: int, text: str) -> bool:
     """Whether a line begins an order on several lines, which was read before, or a section that
     starts there has what another line says of it."""
-    words = _letters(text)
+    words = letters_of(text)
     remarks = [said for start in starts_in(blocks[at]) for said in start.remarks]
-    if not all(_letters(said) in words for said in remarks):
+    if not all(letters_of(said) in words for said in remarks):
         return True
     below = blocks[at + 1][0].kind if at + 1 < len(blocks) else None
     return isinstance(below, Roadmap)
-
-
-def _letters(text: str) -> str:
-    return "".join(filter(str.isalnum, text.casefold()))
 
 
 def _is_part(start: SectionStart) -> bool:

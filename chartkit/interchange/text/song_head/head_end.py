@@ -5,6 +5,7 @@ from collections.abc import Sequence
 
 from chartkit.interchange.text.head_words.head_facts import head_facts
 from chartkit.interchange.text.kinds.line_kinds import (
+    MUSIC,
     Blank,
     Chords,
     ChordsBehind,
@@ -34,8 +35,6 @@ from chartkit.interchange.text.vocabulary.section_names import section_key
 _MOST_HEADER_LINES = 6
 _MOST_ABOVE = 24
 """So many more lines may stand above the first section (ours)."""
-_SONG = (SectionStart, Chords, ChordsWithin, ChordsBehind)
-_MUSIC = SectionStart | Chords | ChordsWithin | ChordsBehind
 
 
 def head_end(known: Sequence[KnownLine]) -> int:
@@ -67,7 +66,7 @@ def _first_section(known: Sequence[KnownLine], at: int) -> int:
         if isinstance(kind, SectionStart):
             name, number = section_key(kind.name)
             return place if name == "intro" or (name == "verse" and number in ("", "1")) else 0
-        if isinstance(kind, _SONG):
+        if isinstance(kind, MUSIC):
             break
     return 0
 
@@ -75,7 +74,7 @@ def _first_section(known: Sequence[KnownLine], at: int) -> int:
 def with_settings_first(known: list[KnownLine]) -> list[KnownLine]:
     """The lines, with settings that stand between the first chords and the first name of a section
     above these chords, where no words stand there: they are those of the song."""
-    first = next((at for at, one in enumerate(known) if isinstance(one.kind, _SONG)), len(known))
+    first = next((at for at, one in enumerate(known) if isinstance(one.kind, MUSIC)), len(known))
     if first == len(known) or not isinstance(known[first].kind, Chords):
         return known
     rest = range(first, len(known))
@@ -143,7 +142,7 @@ def _is_line_of_head(known: Sequence[KnownLine], at: int) -> bool:
         return False
     end = at + 1
     while end < min(len(known), at + _MOST_HEADER_LINES) and not isinstance(
-        known[end].kind, Blank | _MUSIC
+        known[end].kind, (Blank, *MUSIC)
     ):
         end += 1
     below = (one.kind for one in known[end : end + 3] if not isinstance(one.kind, Blank))
