@@ -169,6 +169,55 @@ def test_where_jumps_lead(name: str) -> None:
     assert found - {"no-key"} >= {code} if code else found <= {"no-key"}
 
 
+IN_WORDS: dict[str, tuple[str, str]] = {
+    "from the front to the end": (
+        'time=4/4 <C> n16\n<F> n16 "Ende"\n<G> n16 "Von_vorn_bis_Ende"',
+        _FINE,
+    ),
+    "from the front, where no end is marked": (
+        'time=4/4 <C> n16\n<F> n16\n<G> n16 "Noch_einmal_von_vorne"',
+        "| C | F | G @D.C. |",
+    ),
+    "from the sign to the Fine": (
+        'time=4/4 <C> n16\nseg <F> n16 "Fine"\n<G> n16 "Vom_Zeichen_bis_Fine"',
+        "| C | @segno F @fine | G @D.S. al Fine |",
+    ),
+    "back to the sign, then the coda": (
+        'time=4/4 seg <C> n16\n<F> n16 "To_Coda"\n<G> n16 "Back_to_the_sign"\ncoda <C> n16',
+        _CODA,
+    ),
+    "by signs": (
+        'time=4/4 seg <C> n16\n<F> n16 "To_𝄌"\n<G> n16 "da_𝄋_a_𝄌"\ncoda <C> n16',
+        _CODA,
+    ),
+    "from the beginning": (
+        'time=4/4 <C> n16\n<F> n16 "Fine"\n<G> n16 "From_the_beginning"',
+        _FINE,
+    ),
+    "in French": ('time=4/4 <C> n16\n<F> n16\n<G> n16 "Reprise_au_début"', "| C | F | G @D.C. |"),
+    "in Spanish": (
+        'time=4/4 <C> n16\n<F> n16 "Fin"\n<G> n16 "Desde_el_principio_hasta_Fin"',
+        _FINE,
+    ),
+    "over the first bar": (
+        'time=4/4 "From_the_top" <C> n16\n<F> n16\n<G> n16',
+        '| "From the top" C | F | G |',
+    ),
+    "in a sentence": (
+        'time=4/4 <C> n16\n<F> n16\n"softer_from_the_beginning_on" <G> n16',
+        '| C | F | "softer from the beginning on" G |',
+    ),
+}
+
+
+@each("name", sorted(IN_WORDS))
+def test_jumps_in_plain_words(name: str) -> None:
+    """A jump is one in whatever words, and that it was read so is reported."""
+    source, wanted = IN_WORDS[name]
+    found = codes_read_as(score(source), wanted)
+    assert ("jump-in-words" in found) == ("@D" in wanted)
+
+
 SYMBOLS = {
     "segno": "| @segno C | F |",
     "segnoSerpent1": "| @segno C | F |",

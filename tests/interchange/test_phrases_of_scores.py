@@ -191,6 +191,42 @@ def test_the_bar_after_a_last_ending(song: str, wanted: list[int]) -> None:
     assert [len(row.bars) for row in rows] == wanted
 
 
+_SAYS = (
+    '<identification><encoding><supports element="print" attribute="new-system" type="yes" '
+    'value="yes"/></encoding></identification>'
+)
+
+
+@each(
+    ("sung", "systems", "wanted"),
+    [
+        # as many bars as there is room for
+        (True, [5, 5, 2], [4, 4, 4]),
+        (True, [3, 4, 4, 1], [4, 4, 4]),
+        (False, [5, 5, 2], [4, 4, 4]),
+        # a phrase or two, or half of one
+        (True, [4, 8], [4, 8]),
+        (True, [4, 4, 4], [4, 4, 4]),
+        (False, [6, 6], [6, 6]),
+        (False, [2, 2, 2, 2, 2, 2], [2, 2, 2, 2, 2, 2]),
+    ],
+)
+def test_systems_are_rows_where_phrases_begin(
+    sung: bool, systems: list[int], wanted: list[int]
+) -> None:
+    """Rows are the systems of a score that says so, unless these begin within phrases."""
+    starts = {sum(systems[:i]) for i in range(1, len(systems))}
+    words = [":Down", ":low", ":tide", ":out"] if sung else [""]
+    bars = (
+        "newrow " * (i in starts) + f"<{'CFG'[i % 3]}> n8{words[i % len(words)]} n8"
+        for i in range(12)
+    )
+    chart = taken(score("time=4/4 " + "\n".join(bars), head=_SAYS)).chart
+    reads_back(chart)
+    rows = [row for s in chart.sections for row in s.rows if isinstance(row, MusicRow)]
+    assert [len(row.bars) for row in rows] == wanted
+
+
 _LINE = "<C> n16:la\n<F> n16:lo\n<G7> n16:li\n<C> n16:lu"
 _PICK_UP = '"pick-up" G7 | C | F | G7 | C |'
 

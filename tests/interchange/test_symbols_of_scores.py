@@ -43,6 +43,9 @@ _ELEMENTS = {
     "11": _symbol("C", "dominant", "11", _added(11)),
     "7(13)": _symbol("C", "dominant", "7(13)", _added(13)),
     "untold": _symbol("C", "dominant", None, _added(9, 13)),
+    "maj7": _symbol("C", "major", "Maj7", _added(7)),
+    "m(maj7)": _symbol("C", "minor", "m(maj7)", _added(7)),
+    "m7": _symbol("C", "minor", "m7", _added(7)),
     "orAm": _symbol("A", "minor", "m", attrs=' type="alternate"'),
     "orE7": _symbol("E", "dominant", "7", attrs=' type="alternate"'),
     "/B": _bass_alone(),
@@ -57,6 +60,11 @@ _ELEMENTS = {
 }
 _SCORES: dict[str, tuple[str, str, str]] = {
     "the highest tone is the name": ("{13} n16\n{m13} n16\n{11} n16", "| C13 | Cm13 | C11 |", ""),
+    "a seventh that its text calls a major one": (
+        "{maj7} n16\n{m(maj7)} n16\n{m7} n16",
+        "| Cmaj7 | Cm(maj7) | Cm7 |",
+        "major-seventh",
+    ),
     "a tone left out below it": ("{13alone} n16\n{7(13)} n16", "| C13 | C7(13) |", ""),
     "no text": ("{untold} n16\n<F> n16", "| C9(13) | F |", ""),
     "another chord over the same note": (

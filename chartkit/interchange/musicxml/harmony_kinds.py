@@ -60,7 +60,7 @@ def _plain(
     degrees = KIND_DEGREES.get(name)
     said = _by_text(text, root, context.read_symbol)
     if changes and degrees is not None:
-        changes = _as_meant(degrees, changes, context)
+        changes = _as_meant(degrees, changes, said, context)
     if degrees is None or (name == "other" and not changes):
         return _unknown_kind(name, text, said, root, changes, context)
     if said is not None and _says_more(said, degrees, changes):
@@ -97,9 +97,23 @@ def _plain(
 
 
 def _as_meant(
-    degrees: tuple[str, ...], changes: tuple[DegreeChange, ...], context: HarmonyContext
+    degrees: tuple[str, ...],
+    changes: tuple[DegreeChange, ...],
+    said: Quality | None,
+    context: HarmonyContext,
 ) -> tuple[DegreeChange, ...]:
-    """The changes, a seventh counted from the major scale as one counted from the dominant."""
+    """The changes, a seventh counted from the major scale as one counted from the dominant: one
+    that is lowered, or one that the text of the kind calls a major seventh."""
+    flat_or_none = said is None or "7" not in said.degrees or "b7" in said.degrees
+    if not (flat_or_none or {"7", "b7", "bb7"} & set(degrees)):
+        plain = DegreeChange("add", 7, 0)
+        if plain in changes:
+            context.findings.guess(
+                "major-seventh",
+                "a seventh that is added is a major one by the text of its kind",
+                context.place,
+            )
+            return tuple(DegreeChange("add", 7, 1) if one == plain else one for one in changes)
     meant = with_plain_sevenths(degrees, changes)
     if meant != changes:
         context.findings.guess(

@@ -108,10 +108,10 @@ _TYPED_MANNER = CompiledLater(
 class Harmonies:
     """Writes chords into the draft of one measure; findings are placed there.
 
-    ``hidden`` takes chord symbols that are not printed, ``known`` are those read before, ``before``
-    is the last chord of earlier measures.  ``run`` are the chords written at one place so far,
-    ``staves`` those of the part over which they may stand, ``played`` the manners of the notes at
-    each place.
+    ``hidden`` takes chord symbols that are not printed like others, ``known`` are those read
+    before, ``before`` is the last chord of earlier measures.  ``run`` are the chords written at one
+    place so far, ``staves`` those of the part over which they may stand, ``played`` the manners of
+    the notes at each place.
     """
 
     draft: MeasureDraft
@@ -130,12 +130,6 @@ class Harmonies:
 
     def strike(self, harmony: Element, onset: int, state: PartState) -> None:
         """Adds the chord of a symbol that stands at a place in units."""
-        if harmony.get("print-object") == "no" and not self.hidden:
-            hidden = " ".join("".join(harmony.itertext()).split())[:30]
-            self.findings.leave_out(
-                "hidden-chord", f'a chord symbol that is not printed ("{hidden}")', self._place
-            )
-            return
 
         def context() -> HarmonyContext:
             before = self.draft.struck[-1].chord if self.draft.struck else self.before
@@ -144,6 +138,9 @@ class Harmonies:
 
         read = known_harmony(harmony, state.interval, self.known, context)
         if read is None:
+            return
+        if harmony.get("print-object") == "no" and not self.hidden:
+            self.draft.hidden.append(StruckChord(onset, read.chord))
             return
         if not whole_number(harmony.findtext("offset")):
             self.run.append(len(self.draft.struck))

@@ -16,6 +16,7 @@ from chartkit.interchange.musicxml.directions import read_direction, read_sound
 from chartkit.interchange.musicxml.endings import Endings
 from chartkit.interchange.musicxml.given_diagrams import GivenDiagrams
 from chartkit.interchange.musicxml.harmony import Known
+from chartkit.interchange.musicxml.hidden_words import HiddenWords
 from chartkit.interchange.musicxml.measure_reader import (
     ODD_LINES,
     Directions,
@@ -97,6 +98,7 @@ class PartReader:
         self.singing = LyricReader(apart, ours=ours)
         self.pitches = Pitches()
         self.begun, self.capo_words = False, ""
+        self.hidden_words = HiddenWords(())
         self.finished: list[Measure] = []
         self.odd_lines: set[str] = set()
         self.has_figures = False
@@ -120,6 +122,7 @@ class PartReader:
     def part(self, part_id: str, name: str, measures: Sequence[Element]) -> Part:
         """The part with all its measures."""
         end = len(measures)
+        self.hidden_words = HiddenWords(measures)
         drafts = [(self._measure(one, i == end), self.draft) for i, one in enumerate(measures, 1)]
         drafts = drafts if self.ours else with_codas_to_leave(drafts, self.findings)
         melody = self.pitches.melody()
@@ -153,12 +156,14 @@ class PartReader:
         )
 
     def _report_end(self, name: str) -> None:
-        """Reports a key that comes too late, and a part that is not written as it sounds."""
+        """Reports a key that comes too late, words that are hidden, and a part that is not written
+        as it sounds."""
         waiting = self.state.waiting
         if waiting is not None:
             self.findings.leave_out(
                 "key-after-end", f"a change to {waiting} within the last measure", self._place
             )
+        self.hidden_words.report(self.findings)
         now = self.state
         if now.semitones % 12:
             self.findings.guess(
@@ -301,7 +306,7 @@ class PartReader:
             self.directions.hold(parts["notations"], self.chord_onset)
         if not grace and ("tie" in parts or "notehead" in parts):
             self.harmonies.play(note, self.chord_onset)
-        lyrics = note.findall("lyric") if "lyric" in parts else []
+        lyrics = self.hidden_words.printed(note, self._place) if "lyric" in parts else []
         sings = lyrics or self.singing.held
         sung = self.singing.sing(lyrics, joins, voice, self.chord_onset) if sings else []
         self.draft.sung += sung

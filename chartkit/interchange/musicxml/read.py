@@ -46,12 +46,14 @@ from chartkit.interchange.score.doubtful_names import with_doubtful_names
 from chartkit.interchange.score.events import NO_EDGE, Measure, Part
 from chartkit.interchange.score.feel import with_feel_beside_tempo
 from chartkit.interchange.score.heard_tempos import with_heard_tempos
+from chartkit.interchange.score.hidden_chords import with_hidden_chords
 from chartkit.interchange.score.jumps import with_jumps
 from chartkit.interchange.score.key import with_modes, with_signature
 from chartkit.interchange.score.lines_behind_repeats import with_lines_behind_repeats
 from chartkit.interchange.score.meters import timed_measures
 from chartkit.interchange.score.refrains import with_refrains_between
 from chartkit.interchange.score.sung_names import without_sung_names
+from chartkit.interchange.score.systems import Systems
 from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.score.turns import with_words_of
 from chartkit.interchange.score.typed_basses import with_typed_basses
@@ -216,11 +218,12 @@ def _read_part(source: _Source, part: RawPart, hidden: bool, chorded: bool) -> P
         apart = frozenset(reader.singing.clashes)
         again = PartReader(source.units, source.read_symbol, findings, hidden, apart, source.ours)
         read = again.part(part.id, part.name, part.measures)
-    if source.ours or not chorded:
-        return read
-    typed = with_typed_chords(read.measures, read.interval, source.read_symbol, findings)
-    typed = with_typed_basses(typed, read.interval, source.read_symbol, findings)
-    return read._replace(measures=typed)
+    measures = read.measures
+    if chorded and not source.ours:
+        measures = with_typed_chords(measures, read.interval, source.read_symbol, findings)
+        measures = with_typed_basses(measures, read.interval, source.read_symbol, findings)
+    measures = with_hidden_chords(measures, findings, chorded and not source.ours)
+    return read if measures is read.measures else read._replace(measures=measures)
 
 
 def _measures(
@@ -268,7 +271,7 @@ def _sections(
         )
     bars = BarWriter(findings, says_pickups=not ours, silent_first=has_chords and not ours)
     writer = SectionWriter(verses, source.units, findings, bars, joins_alike=not ours)
-    music = writer.sections(timed, _says_systems(root, measures))
+    music = writer.sections(timed, _systems(source, measures))
     if ours:
         empty = not any(m.length or m.struck or m.sung for m in measures)
         return with_words_alone(() if empty else music, carried_words(root))
@@ -309,17 +312,19 @@ def _without_feel(measures: tuple[Measure, ...], feel: object) -> tuple[Measure,
     return (measures[0]._replace(instructions=said), *measures[1:])
 
 
-def _says_systems(root: Element, measures: tuple[Measure, ...]) -> bool:
-    """Whether the source says that its system breaks mean something, and they make rows that a
-    chart could have."""
+def _systems(source: _Source, measures: tuple[Measure, ...]) -> Systems:
+    """What the systems say of the rows: all in a score of ours, perhaps all where the source says
+    that its breaks mean something and they make rows that a chart could have."""
     says = any(
         e.get("element") == "print"
         and e.get("attribute") == "new-system"
         and e.get("type") == e.get("value") == "yes"
-        for e in root.iterfind("identification/encoding/supports")
+        for e in source.root.iterfind("identification/encoding/supports")
     )
     rows = "".join("\n" * measure.new_row + "x" for measure in measures).split("\n")
-    return says and max(map(len, rows)) <= _LONGEST_ROW
+    if not says or max(map(len, rows)) > _LONGEST_ROW:
+        return ""
+    return "are rows" if source.ours else "may be rows"
 
 
 def _all_hidden(part: RawPart, findings: Findings) -> bool:

@@ -21,6 +21,7 @@ from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.bars import BarAndStarts, BarWriter
 from chartkit.interchange.score.events import NO_EDGE, Edge, Measure, SungSyllable
 from chartkit.interchange.score.rows import rows_of, sections_of
+from chartkit.interchange.score.systems import Systems
 from chartkit.interchange.score.timed import RowOfMeasures, Timed, beat_units
 from chartkit.interchange.score.words import EMPTY, Cell, cell_of, sung_in
 from chartkit.interchange.wording import setting_text
@@ -50,14 +51,14 @@ class SectionWriter:
     joins_alike: bool = True
     whole: dict[str, list[str]] = field(default_factory=dict)
 
-    def sections(self, timed: tuple[Timed, ...], by_systems: bool) -> tuple[Section, ...]:
+    def sections(self, timed: tuple[Timed, ...], systems: Systems) -> tuple[Section, ...]:
         """All sections; what holds at the start of the first measure goes to the top of the chart.
 
-        ``by_systems`` takes the rows from where the source breaks its systems.
+        ``systems`` says how far its rows are those of the source.
         """
         for one in (one for now in timed for one in now.measure.sung):
             self.whole.setdefault(one.verse, []).append(one.text)
-        rows = rows_of(timed, by_systems)
+        rows = rows_of(timed, systems)
         before = Edge()
         sections = []
         for name, own_rows in sections_of(rows):

@@ -108,7 +108,7 @@ class Measure(NamedTuple):
     does; ``free`` says that no meter holds in it.  ``simile`` is how many measures before
     are written as played again, ``rests`` how many measures of rest begin with it, and
     ``first_note`` where its melody begins, None where it has none.  ``heard`` are tempos that
-    nothing but sounds give.
+    nothing but sounds give, ``hidden`` chords that are not printed.
     """
 
     number: str
@@ -134,6 +134,7 @@ class Measure(NamedTuple):
     capo: int | None = None
     first_note: int | None = None
     heard: tuple[float, ...] = ()
+    hidden: tuple[StruckChord, ...] = ()
 
 
 def split_measure(measure: Measure, cuts: Sequence[tuple[int, Edge, Edge]]) -> list[Measure]:
@@ -157,6 +158,7 @@ def _halves(measure: Measure, at: int) -> tuple[Measure, Measure]:
     first = measure._replace(
         length=at,
         struck=tuple(one for one in measure.struck if one.onset < at),
+        hidden=tuple(one for one in measure.hidden if one.onset < at),
         sung=tuple(one for one in measure.sung if one.onset < at),
         instructions=tuple(one for one in measure.instructions if one.onset < at),
         strums=tuple(one for one in measure.strums if one.onset < at),
@@ -168,6 +170,7 @@ def _halves(measure: Measure, at: int) -> tuple[Measure, Measure]:
         measure.length - at,
         implicit=True,
         struck=tuple(o._replace(onset=o.onset - at) for o in measure.struck if o.onset >= at),
+        hidden=tuple(o._replace(onset=o.onset - at) for o in measure.hidden if o.onset >= at),
         sung=tuple(o._replace(onset=o.onset - at) for o in measure.sung if o.onset >= at),
         instructions=tuple(
             o._replace(onset=o.onset - at) for o in measure.instructions if o.onset >= at
@@ -245,6 +248,7 @@ class MeasureDraft:
     number: str
     implicit: bool
     struck: list[StruckChord] = field(default_factory=list)
+    hidden: list[StruckChord] = field(default_factory=list)
     sung: list[SungSyllable] = field(default_factory=list)
     instructions: list[PlayerInstruction] = field(default_factory=list)
     marks: list[Mark] = field(default_factory=list)
@@ -294,4 +298,5 @@ class MeasureDraft:
             capo=self.capo,
             first_note=self.first_note,
             heard=tuple(self.heard),
+            hidden=_in_time(self.hidden),
         )

@@ -13,6 +13,7 @@ from chartkit.chart.marks import MARKS, Mark, MarkKind, Until, printed_mark
 from chartkit.interchange.compiled_later import CompiledLater
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.events import Measure
+from chartkit.interchange.score.said_jumps import with_said_jumps
 
 _SEGNO = CompiledLater(r"[(\[]?(?:[%℅‰]|[.·•]?S[.·•]?|(?:the\s+)?sign)[)\]]?")
 """What is typed for the segno, and may say something else."""
@@ -28,7 +29,7 @@ _LEADS = re.compile(
 def with_jumps(measures: Sequence[Measure], findings: Findings) -> tuple[Measure, ...]:
     """The measures with what their jumps need: a segno or a Fine that is typed in other words, a
     place to leave for the coda, and where each jump ends."""
-    made = list(measures)
+    made = with_said_jumps(measures, findings)
     if any(measure.marks for measure in made):
         _take_first_coda(made, findings)
         _take_typed(made, findings)

@@ -10,6 +10,7 @@ from chartkit.interchange.score.capital_lines import begins_with_capital, capita
 from chartkit.interchange.score.events import SungSyllable
 from chartkit.interchange.score.odd_starts import fitting_starts, last_bars
 from chartkit.interchange.score.phrases import phrase_starts
+from chartkit.interchange.score.systems import Systems, systems_fit
 from chartkit.interchange.score.timed import RowOfMeasures, Timed
 from chartkit.interchange.score.upbeats import move_upbeats
 from chartkit.interchange.score.words import sung_in
@@ -53,27 +54,12 @@ for each unit of ``phrases.py`` (ours)."""
 _GAIN_OF_SYSTEM = 1.0
 
 
-def rows_of(timed: Sequence[Timed], by_systems: bool) -> list[RowOfMeasures]:
-    """The rows of a score; ``by_systems`` breaks them where the source breaks its systems."""
+def rows_of(timed: Sequence[Timed], systems: Systems) -> list[RowOfMeasures]:
+    """The rows of a score; its ``systems`` are rows if they say so, or may be and fit the
+    phrases."""
     bars, before = _with_words_before(timed)
     capitals = capitals_begin_lines(bars, before)
-    places = [_place(bars, i, i in before, by_systems) for i in range(len(bars))]
-    if not by_systems:
-        if capitals:
-            begins: frozenset[int] = _with_capitals(bars)
-            signs: dict[int, float] = {}
-        else:
-            begins, signs = phrase_starts(bars, before)
-        musts = [i for i, place in enumerate(places) if place.must]
-        begins = frozenset(fitting_starts(begins, musts, [place.length for place in places]))
-        alone = last_bars(musts, len(bars))
-        signs = {i: signs[i] for i in signs.keys() - alone}
-        alone = {i for i in alone if not places[i].across}  # no sign stands between
-        held = () if capitals else [i for i in begins if not bars[i].measure.struck]
-        places = _by_lines(places, begins, held) if begins else places
-        places = _by_signs(places, signs, begins)
-        for i in alone:
-            places[i] = places[i]._replace(begin=places[i].begin + _GAIN_OF_LINE)
+    places = _places(bars, before, capitals, systems)
     places = _with_later_endings(bars, places)
     if not any(one.chord for now in bars for one in now.measure.struck):
         places = [place._replace(begin=min(place.begin, 0.0)) for place in places]
@@ -128,6 +114,34 @@ class _Place(NamedTuple):
     length: int = 0
     alone: int = 0
     begins_line: bool = False
+
+
+def _places(
+    bars: Sequence[Timed],
+    before: Mapping[int, Mapping[str, tuple[SungSyllable, ...]]],
+    capitals: bool,
+    systems: Systems,
+) -> list[_Place]:
+    """The places before all bars, by the phrases or by the systems."""
+    by_systems = [_place(bars, i, i in before, by_systems=True) for i in range(len(bars))]
+    if systems == "are rows":
+        return by_systems
+    begins, signs = phrase_starts(bars, before) if not capitals else (_with_capitals(bars), {})
+    places = [_place(bars, i, i in before, by_systems=False) for i in range(len(bars))]
+    musts = [i for i, place in enumerate(places) if place.must]
+    begins = frozenset(fitting_starts(begins, musts, [place.length for place in places]))
+    broken = [i for i, now in enumerate(bars) if now.measure.new_row]
+    if systems and systems_fit(broken, begins, musts, len(bars)):
+        return by_systems
+    alone = last_bars(musts, len(bars))
+    signs = {i: signs[i] for i in signs.keys() - alone}
+    alone = {i for i in alone if not places[i].across}  # no sign stands between
+    held = () if capitals else [i for i in begins if not bars[i].measure.struck]
+    places = _by_lines(places, begins, held) if begins else places
+    places = _by_signs(places, signs, begins)
+    for i in alone:
+        places[i] = places[i]._replace(begin=places[i].begin + _GAIN_OF_LINE)
+    return places
 
 
 def _place(bars: Sequence[Timed], at: int, sung_before: bool, by_systems: bool) -> _Place:
