@@ -30,7 +30,7 @@ def spelling_of(harmony: Element, interval: int) -> Spelling:
     said: list[object] = [interval]
     for child in harmony:
         if child.tag not in _BESIDE:
-            for one in child.iter():
+            for one in child.iter() if len(child) else (child,):
                 said += one.tag, one.text, len(one), *one.items()
     return tuple(said)
 

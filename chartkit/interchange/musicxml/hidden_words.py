@@ -10,6 +10,14 @@ from chartkit.interchange.wording import one_line
 _LONGEST_TOLD = 60
 
 
+def hides_words(note: Element, lyrics: Sequence[Element]) -> bool:
+    """Whether some of the lyrics of a note may not be printed; a quick look."""
+    hides = note.get("print-object")
+    for one in lyrics:
+        hides = hides or one.get("print-object")
+    return hides is not None
+
+
 class HiddenWords:
     """Tells the lyrics of a part that are printed from those that are not.
 
@@ -22,12 +30,9 @@ class HiddenWords:
         self._prints: bool | None = None
         self._left_out: list[tuple[str, str]] = []
 
-    def printed(self, note: Element, place: str) -> list[Element]:
-        """The lyrics of a note that are printed; others are noted with their place."""
-        lyrics = note.findall("lyric")
+    def printed(self, note: Element, lyrics: Sequence[Element], place: str) -> list[Element]:
+        """Those of the lyrics of a note that are printed; others are noted with their place."""
         hides_all = _hides(note)
-        if not (hides_all or any(map(_is_hidden, lyrics))):
-            return lyrics
         if hides_all and self._prints is None:
             notes = (one for measure in self.measures for one in measure.iterfind("note"))
             self._prints = any(not _hides(one) and one.find("lyric") is not None for one in notes)

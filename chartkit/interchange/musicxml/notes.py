@@ -34,6 +34,16 @@ _OUR_VERSES = ("verse", f"verse {PICK_UP}")
 _SOUNDS = {"laughing": "(laughing)", "humming": "(humming)"}
 
 
+class _Lyric(NamedTuple):
+    """The contents of a lyric: the text of its syllable, whether its word goes on, the type of its
+    extender (empty for none), and whether it ends a line of words."""
+
+    text: str
+    goes_on: bool
+    extend: str
+    ends_line: bool
+
+
 @dataclass(slots=True)
 class LyricReader:
     """Follows the verses through a part.
@@ -42,7 +52,9 @@ class LyricReader:
     ``apart`` are voices that sing at the same time as another, so that their words are
     verses of their own; ``clashes`` gathers voices that turn out to overlap.  ``first`` are
     the place and the lyrics of the first note of a chord, ``rested`` the voices that have rested
-    since they sang.  In a score that is ``ours`` all that is written is sung.
+    since they sang, ``known`` the verses by their names,
+    ``plain`` lyrics by their syllabic and text.  In a score that is ``ours`` all that is
+    written is sung.
     """
 
     apart: frozenset[str] = frozenset()
@@ -51,6 +63,8 @@ class LyricReader:
     singers: dict[str, str] = field(default_factory=dict)
     first: tuple[int, list[Element]] = (-1, [])
     rested: set[str] = field(default_factory=set)
+    known: dict[str, str] = field(default_factory=dict)
+    plain: dict[tuple[str | None, str | None] | None, _Lyric] = field(default_factory=dict)
     ours: bool = False
 
     def begin_measure(self) -> None:
@@ -74,9 +88,7 @@ class LyricReader:
         for element in lyrics if self.ours or len(lyrics) < 2 else _once(lyrics):
             verse = self._verse(element, voice, taken)
             taken.add(verse)
-            lyric = _read_lyric(element)
-            if not self.ours:
-                lyric = _as_typed(lyric)
+            lyric = self._contents(element)
             if lyric.text or lyric.extend:
                 one = _syllable(lyric, element.get("name"), verse, onset)
                 syllables.append(one._replace(after_rest=True) if voice in self.rested else one)
@@ -94,6 +106,18 @@ class LyricReader:
             ]
         return syllables
 
+    def _contents(self, element: Element) -> _Lyric:
+        """The contents of a lyric, looked up where it is a plain one that was read before."""
+        plain = len(element) == 2 and element[0].tag == "syllabic" and element[1].tag == "text"
+        spelling = (element[0].text, element[1].text) if plain else None
+        known = self.plain.get(spelling)
+        if known is None:
+            known = _read_lyric(element)
+            known = known if self.ours else _as_typed(known)
+            if plain:
+                self.plain[spelling] = known
+        return known
+
     def rest(self, voice: str) -> None:
         """A rest ends every held syllable of its voice."""
         self.rested.add(voice)
@@ -105,8 +129,10 @@ class LyricReader:
 
     def _verse(self, lyric: Element, voice: str, taken: set[str]) -> str:
         name = lyric.get("number") or lyric.get("name") or "1"
-        verse = "1" if _REFRAIN.fullmatch(name) else _number_in(name)
-        verse = verse.strip()[:20] or "1"
+        verse = self.known.get(name)
+        if verse is None:
+            verse = "1" if _REFRAIN.fullmatch(name) else _number_in(name)
+            verse = self.known[name] = verse.strip()[:20] or "1"
         if verse in taken:
             verse = f"{verse} {lyric.get('name') or ''}".strip()
             while verse in taken:
@@ -126,6 +152,8 @@ def _alike(one: Element, two: Element) -> bool:
 
 def _once(lyrics: list[Element]) -> list[Element]:
     """Lyrics of a note without a syllable that is written twice with one number."""
+    if len({lyric.get("number") for lyric in lyrics}) == len(lyrics):
+        return lyrics
     written: dict[str, Element] = {}
     for lyric in lyrics:
         written.setdefault(lyric.get("number") or "", lyric)
@@ -144,16 +172,6 @@ def _number_in(name: str) -> str:
         return name if len(name) == 1 else name.lstrip("0") or "0"
     number = _NAMED_VERSE.fullmatch(name)
     return name if number is None else number[1]
-
-
-class _Lyric(NamedTuple):
-    """The contents of a lyric: the text of its syllable, whether its word goes on, the type of its
-    extender (empty for none), and whether it ends a line of words."""
-
-    text: str
-    goes_on: bool
-    extend: str
-    ends_line: bool
 
 
 def _without_dashes(lyric: _Lyric) -> _Lyric:
@@ -209,9 +227,7 @@ def _read_lyric(lyric: Element) -> _Lyric:
 
 def _syllable(lyric: _Lyric, name: str | None, verse: str, onset: int) -> SungSyllable:
     """The syllable of a lyric, or its place alone where it only holds the one before."""
-    sung = SungSyllable(
-        onset=onset, verse=verse, text=lyric.text, goes_on=lyric.goes_on, held=not lyric.text
-    )
+    sung = SungSyllable(onset, verse, lyric.text, lyric.goes_on, not lyric.text)
     name = "" if name is None else name.strip()
     if not (name or lyric.ends_line):
         return sung

@@ -16,7 +16,7 @@ from chartkit.interchange.musicxml.directions import read_direction, read_sound
 from chartkit.interchange.musicxml.endings import Endings
 from chartkit.interchange.musicxml.given_diagrams import GivenDiagrams
 from chartkit.interchange.musicxml.harmony import Known
-from chartkit.interchange.musicxml.hidden_words import HiddenWords
+from chartkit.interchange.musicxml.hidden_words import HiddenWords, hides_words
 from chartkit.interchange.musicxml.measure_reader import (
     ODD_LINES,
     Directions,
@@ -295,7 +295,7 @@ class PartReader:
         units = 0 if grace or "duration" not in parts else self._units(parts["duration"].text)
         voice = ((parts["voice"].text if "voice" in parts else None) or "1").strip() or "1"
         if not joins:
-            if not grace:
+            if not grace and self.harmonies.run:
                 self.harmonies.spread(units)
             self.chord_onset = self.clock
         if "rest" in parts:
@@ -306,7 +306,9 @@ class PartReader:
             self.directions.hold(parts["notations"], self.chord_onset)
         if not grace and ("tie" in parts or "notehead" in parts):
             self.harmonies.play(note, self.chord_onset)
-        lyrics = self.hidden_words.printed(note, self._place) if "lyric" in parts else []
+        lyrics = note.findall("lyric") if "lyric" in parts else []
+        if lyrics and hides_words(note, lyrics):
+            lyrics = self.hidden_words.printed(note, lyrics, self._place)
         sings = lyrics or self.singing.held
         sung = self.singing.sing(lyrics, joins, voice, self.chord_onset) if sings else []
         self.draft.sung += sung

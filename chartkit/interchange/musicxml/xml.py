@@ -6,6 +6,7 @@ every MusicXML file carries.  It does not limit nesting, so depth is counted her
 
 import re
 from fractions import Fraction
+from itertools import chain
 from typing import Any
 from xml.etree.ElementTree import Element, ParseError, TreeBuilder
 
@@ -75,7 +76,7 @@ def _refuse_depth(root: Element) -> None:
     """Raises Refused for a tree deeper than any score."""
     parents = [root]
     for _ in range(MOST_DEPTH - 1):
-        parents = [child for parent in parents for child in parent if len(child)]
+        parents = list(filter(len, chain.from_iterable(parents)))
     if parents:
         raise Refused(f"elements are nested more than {MOST_DEPTH} deep; a score's are not")
 

@@ -125,7 +125,10 @@ def _weighed_words(bars: Sequence[Timed], before: Before) -> tuple[list[_Word], 
         others = list(_words(bars, before, verse))
         capital = {word.bar for word in others if word.bar and word.capital}
         plain |= {word.bar for word in others if word.bar} - capital
-    words = [word._replace(capital=word.capital and word.bar not in plain) for word in words]
+    words = [
+        word._replace(capital=False) if word.capital and word.bar in plain else word
+        for word in words
+    ]
     if inside > _NOUNS * len(words):
         return words, _NOUN
     after = [word.capital for word in words if word.sign >= _SENTENCE]

@@ -123,16 +123,15 @@ def _places(
     systems: Systems,
 ) -> list[_Place]:
     """The places before all bars, by the phrases or by the systems."""
-    by_systems = [_place(bars, i, i in before, by_systems=True) for i in range(len(bars))]
     if systems == "are rows":
-        return by_systems
+        return [_place(bars, i, i in before, by_systems=True) for i in range(len(bars))]
     begins, signs = phrase_starts(bars, before) if not capitals else (_with_capitals(bars), {})
     places = [_place(bars, i, i in before, by_systems=False) for i in range(len(bars))]
     musts = [i for i, place in enumerate(places) if place.must]
     begins = frozenset(fitting_starts(begins, musts, [place.length for place in places]))
     broken = [i for i, now in enumerate(bars) if now.measure.new_row]
     if systems and systems_fit(broken, begins, musts, len(bars)):
-        return by_systems
+        return _places(bars, before, capitals, "are rows")
     alone = last_bars(musts, len(bars))
     signs = {i: signs[i] for i in signs.keys() - alone}
     alone = {i for i in alone if not places[i].across}  # no sign stands between
@@ -312,13 +311,19 @@ def _by_signs(
 
 def _with_capitals(bars: Sequence[Timed]) -> frozenset[int]:
     """The bars with whose first word or upbeat a capital stands, in most verses."""
-    return frozenset(i for i in range(1, len(bars)) if _begins_line(bars[i - 1], bars[i]))
+    sung = [sung_in(now.measure) for now in bars]
+    return frozenset(
+        i for i in range(1, len(bars)) if _begins_line(bars[i - 1], sung[i - 1], bars[i], sung[i])
+    )
 
 
-def _begins_line(last: Timed, now: Timed) -> bool:
+_Sung = Mapping[str, Sequence[SungSyllable]]
+"""The syllables of each verse."""
+
+
+def _begins_line(last: Timed, late: _Sung, now: Timed, here: _Sung) -> bool:
     """Whether a word with a capital is the first of a bar or its upbeat, in half of the verses that
-    are sung there."""
-    here, late = sung_in(now.measure), sung_in(last.measure)
+    are sung there; ``late`` is what is sung in the bar before."""
     capitals = 0
     for verse in here:
         first = next((one for one in here[verse] if one.text), None)
@@ -337,19 +342,22 @@ def _row_starts(places: Sequence[_Place]) -> list[int]:
     for end in range(1, total + 1):
         least, begin = float("inf"), end - 1
         odd = _COST_OF_EARLY_ODD_ROW * (total - end)
+        goes_on = end + 1 < total and not (places[end].must or places[end + 1].must)
+        short_first = _COST_OF_SHORT_FIRST_ROW * goes_on
         bars, across, line_inside = 0, 0.0, False
         for start in range(end - 1, -1, -1):
             must, may, cost, cost_across, length, alone, begins_line = places[start]
-            count = bars + max(length, alone)
+            count = bars + (alone if alone > length else length)
             bars += length
             if bars > _LONGEST_ROW:
                 break
             if may and count <= _LONGEST_ROW:
                 cost += best[start] + across
-                cost += _COST_OF_TWO_PHRASES * (count == _LONGEST_ROW and line_inside)
-                goes_on = end + 1 < total and not (places[end].must or places[end + 1].must)
-                cost += _COST_OF_SHORT_FIRST_ROW * (count == _SHORT_ROW and must and goes_on)
+                if count == _LONGEST_ROW and line_inside:
+                    cost += _COST_OF_TWO_PHRASES
                 if count != _USUAL_ROW:
+                    if must and count == _SHORT_ROW:
+                        cost += short_first
                     outer = count == 1 and (end == total or not start)
                     cost += odd + (_COST_OF_OUTER_BAR if outer else _COST_OF_LENGTH[count])
                 if cost <= least:

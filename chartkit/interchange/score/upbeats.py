@@ -25,7 +25,10 @@ def move_upbeats(row: RowOfMeasures, following: RowOfMeasures, capitals: bool, p
     if back and not any(one.leads for one in last.sung):
         return  # it leads to where the band goes back to as well
     verses = sung_in(last)
-    stays = {verse: _staying_here(row, following, verse, capitals, pickup) for verse in verses}
+    stays = {
+        verse: _staying_here(row, following, sung, capitals, pickup)
+        for verse, sung in verses.items()
+    }
     moved = [verses[verse][stay].onset for verse, stay in stays.items() if verses[verse][stay:]]
     kept: list[SungSyllable] = []
     for verse, sung in verses.items():
@@ -43,16 +46,21 @@ def move_upbeats(row: RowOfMeasures, following: RowOfMeasures, capitals: bool, p
 def _goes_on(following: RowOfMeasures, verse: str, sung: Sequence[SungSyllable]) -> bool:
     """Whether a verse is sung in the first bar of a row, or goes on with a word later in it."""
     bars = following.measures if sung[-1].goes_on else following.measures[:1]
-    return any(verse in sung_in(one.measure) for one in bars)
+    return any(one.verse == verse for now in bars for one in now.measure.sung)
 
 
 def _staying_here(
-    row: RowOfMeasures, following: RowOfMeasures, verse: str, capitals: bool, pickup: int
+    row: RowOfMeasures,
+    following: RowOfMeasures,
+    sung: tuple[SungSyllable, ...],
+    capitals: bool,
+    pickup: int,
 ) -> int:
-    """How many syllables of a verse in the last measure of a row belong to that row."""
-    sung = sung_in(row.measures[-1].measure)[verse]
-    before = [s for one in row.measures[:-1] for s in sung_in(one.measure).get(verse, ())]
-    goes_on = sung_in(following.measures[0].measure).get(verse, ())
+    """How many of the syllables that are ``sung`` of a verse in the last measure of a row belong to
+    that row."""
+    verse = sung[0].verse
+    before = [one for now in row.measures[:-1] for one in now.measure.sung if one.verse == verse]
+    goes_on = [one for one in following.measures[0].measure.sung if one.verse == verse]
     stay = len(sung)
     if _may_lead(row, row.measures[-1].measure, capitals):
         begins = not before and verse not in row.before

@@ -95,6 +95,8 @@ def _segment(sung: Sequence[SungSyllable]) -> Segment:
 
 def sung_in(measure: Measure) -> dict[str, tuple[SungSyllable, ...]]:
     """The syllables of a measure, each verse's by themselves."""
+    if len({sung.verse for sung in measure.sung}) == 1:
+        return {measure.sung[0].verse: measure.sung}
     by_verse: dict[str, list[SungSyllable]] = {}
     for sung in measure.sung:
         by_verse.setdefault(sung.verse, []).append(sung)
