@@ -82,6 +82,7 @@ SHORT_NAMES_OF_KIND = {
     "post-chorus": "post, post-ch",
     "bridge": "b, br, brg, brdg, bridg, mid, m8",
     "instrumental": "inst",
+    "break": "brk, brkdn, brkdwn, bkdn, bkdwn",
     "outro": "out, outr, nachsp",
     "interlude": "interl, zwsp, zw.spiel, zw.-sp, zw.sp",
 }
@@ -119,6 +120,12 @@ _NAMES_AS_WRITTEN = {
     for table in (*NAMES_BY_LANGUAGE.values(), SLIPS)
     for name, kind in kinds_by_name(table).items()
 }
+_CALLED_SECTIONS = {
+    name: kind
+    for name, kind in kinds_by_name(NAMES_BY_LANGUAGE["English"]).items()
+    if name.isalpha() and kind != "part" and not name.endswith("s")
+}
+"""Plain names behind which the word "section" may stand ("Dub section")."""
 KIND_OF = (
     {
         plain: kind
@@ -128,6 +135,7 @@ KIND_OF = (
     }
     | _NAMES_AS_WRITTEN
     | {f"{who} {what}": what for who in PLAYERS for what in PLAYED}
+    | {f"{name} section": kind for name, kind in _CALLED_SECTIONS.items()}
 )
 """The kind of each full name in small letters, also of those typed without accents."""
 KINDS = frozenset(kind for table in NAMES_BY_LANGUAGE.values() for kind in table)

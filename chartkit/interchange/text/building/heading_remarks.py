@@ -28,11 +28,11 @@ def with_count_of_remarks(start: SectionStart) -> SectionStart:
 
 _AGAIN_FIRST = re.compile(
     r"(?:again|noch ?mals?|encore|otra vez|de nuevo|di nuovo|opnieuw|weer|igen|igjen)"
-    r"(?:\s*[,;–-]+\s*|\s+)(?=\S)",
+    r"(?:\s*[,;–-]+\s*|\s+)(?=\S)(?!(?:plus|moins)\s)",
     re.IGNORECASE,
 )
-"""Words at the head of a remark that say the section is played again.  Common practice, no
-source."""
+"""Words at the head of a remark that say the section is played again; "encore plus vite" says how
+fast.  Common practice, no source."""
 
 
 def without_again(remark: str) -> str:

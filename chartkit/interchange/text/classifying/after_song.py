@@ -10,6 +10,15 @@ from dataclasses import replace
 from itertools import takewhile
 
 from chartkit.chart.section_words import SUNG_KINDS
+from chartkit.interchange.text.classifying.said_below import (
+    CLOCK,
+    FOOT,
+    LONGEST,
+    is_for_the_band,
+    is_of_the_day,
+    is_only_talk,
+    plays,
+)
 from chartkit.interchange.text.classifying.sung_below import sung_below
 from chartkit.interchange.text.kinds.line_kinds import (
     MUSIC,
@@ -26,47 +35,18 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.rows.lyrics import VERSE
-from chartkit.interchange.text.vocabulary.crowd import is_of_the_crowd
 from chartkit.interchange.text.vocabulary.directions import (
-    count_words,
     is_direction,
     is_greeting,
     is_talk,
     is_term,
-    names_player,
     speaks_of_music,
     tells_who_plays,
 )
-from chartkit.interchange.text.vocabulary.farewells import CLOSES, is_label_of_notes
+from chartkit.interchange.text.vocabulary.farewells import is_label_of_notes
 from chartkit.interchange.text.vocabulary.section_names import section_key
-from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 
-_FOOT = re.compile(
-    r"©|\(c\)\s|\bcopyright\b|\ball rights reserved\b|\balle rechte\b|\btous droits\b|"
-    r"\btodos los derechos\b|\S@[^\s@]+\.\w|\bwww\.|https?:|"
-    r"^\W*(?:(?:page|p\.|pg\.?|seite|s\.|blatt|pág\.?|página|pagina|sida|side)\W*)?\d{1,3}"
-    r"(?:\s*(?:/|of|von|de|van|av)\s*\d{1,3})?\W*$|"
-    r"^\W*(?:(?:tel|phone|mobile?|mob|handy|móvil|cell|[mtp])\b\.?:?[\s+(]*)?\d"
-    r"[\d\s()/.-]{5,}+\W*$",
-    re.IGNORECASE,
-)
-"""Copyright, addresses, the number of a page, a telephone number."""
 _FEWEST_SUNG = 2
-_CLOCK = re.compile(r"\d[:.]\d\d|\d\s?(?:[ap]\.?m|uhr|h)\b", re.IGNORECASE)
-_SIGN = re.compile(
-    r"\b(?:cut-?off|(?:my|his|her|the|for an?) (?:nod|cue|sign|signal|wave|count)|watch (?:me|for)|"
-    r"auf (?:mein|sein|ihr|das) zeichen|abschlag|mon signe|mi señal|mio cenno|mijn teken|"
-    r"mitt tecken|mit tegn)\b",
-    re.IGNORECASE,
-)
-"""How somebody is named on whose sign the band waits."""
-_NAMES_ALONE = re.compile(r"(?:[A-ZÀ-ÖØ-Þ][^\W\d_]*\.?[\s,&+]*){1,4}x*")
-"""Who signs, each word with a capital letter."""
-_SOUNDS_SAID = 0.9
-"""From these odds on a line below the song that is no talk is said to the players (ours)."""
-_MOST_OF_A_REMARK, _LONGEST = 0.6, 120
-_FEW = 4
-"""In so few words one of the trade tells that they are for the band (ours)."""
 _MOST_LINES, _MOST_WORDS = 6, 3
 """Farewells and names are few and short; a verse has longer lines (ours)."""
 
@@ -88,7 +68,7 @@ def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
     for at, text in zip(words, texts, strict=True):
         if is_term(text) or is_direction(text) or tells_who_plays(text):
             continue
-        if _FOOT.search(text) is not None and (letter or _is_apart(known, at)):
+        if FOOT.search(text) is not None and (letter or _is_apart(known, at)):
             known[at] = replace(known[at], kind=Note())
         elif letter and (speaks_of_music(text) or is_for_the_band(text)):
             known[at] = replace(known[at], kind=Remark(text))
@@ -110,7 +90,7 @@ def _without_words_below_order(known: list[KnownLine]) -> list[KnownLine]:
     result = list(known)
     for at in below:
         text = known[at].line.text.strip()
-        said = _plays(text) or is_for_the_band(text)
+        said = plays(text) or is_for_the_band(text)
         result[at] = replace(known[at], kind=Remark(text) if said else Letter())
     return result
 
@@ -127,7 +107,7 @@ def _without_last_talk(known: list[KnownLine]) -> list[KnownLine]:
     end = len(known)
     while end and isinstance(known[end - 1].kind, (Blank, Letter, Words, Remark)):
         text = known[end - 1].line.text.strip()
-        if not isinstance(known[end - 1].kind, (Blank, Letter)) and not _is_only_talk(text):
+        if not isinstance(known[end - 1].kind, (Blank, Letter)) and not is_only_talk(text):
             break
         end -= 1
     music = [at for at, one in enumerate(known[:end]) if isinstance(one.kind, MUSIC)]
@@ -152,7 +132,7 @@ def _without_notes_below(known: list[KnownLine]) -> list[KnownLine]:
     labelled = False
     for at in range(last + 1, len(known)) if last >= 0 else ():
         text = known[at].line.text.strip()
-        if not isinstance(known[at].kind, (Words, Remark)) or len(text) > _LONGEST:
+        if not isinstance(known[at].kind, (Words, Remark)) or len(text) > LONGEST:
             continue
         label = is_label_of_notes(text) and isinstance(known[at - 1].kind, Blank)
         if label or _POSTSCRIPT.match(text) is not None:
@@ -160,7 +140,7 @@ def _without_notes_below(known: list[KnownLine]) -> list[KnownLine]:
             result[at] = replace(known[at], kind=Letter())
         elif labelled:
             bare = text.lstrip("•*-–— ")
-            result[at] = replace(known[at], kind=Remark(bare) if _plays(bare) else Letter())
+            result[at] = replace(known[at], kind=Remark(bare) if plays(bare) else Letter())
     return result
 
 
@@ -170,15 +150,10 @@ def _without_asides(known: list[KnownLine]) -> list[KnownLine]:
     last = _last_of_music(known)
     return [
         replace(one, kind=Letter())
-        if at > last >= 0 and isinstance(one.kind, Remark) and _is_only_talk(one.line.text.strip())
+        if at > last >= 0 and isinstance(one.kind, Remark) and is_only_talk(one.line.text.strip())
         else one
         for at, one in enumerate(known)
     ]
-
-
-def _plays(text: str) -> bool:
-    """Whether a line says something of how the song is played."""
-    return speaks_of_music(text) or is_direction(text) or tells_who_plays(text)
 
 
 _MOST_UNDER_A_NAME = 3
@@ -207,12 +182,12 @@ def _without_talk_under_a_name(known: list[KnownLine]) -> list[KnownLine]:
     texts = [known[at].line.text.strip() for at in under]
     small = capitals and all(text[:1].islower() for text in texts)
     again = any(text[:12].casefold() == one[:12].casefold() for text in texts for one in sung)
-    plays = not sung and kind not in SUNG_KINDS
-    if again or not (small or plays or any(map(_CLOCK.search, texts))):
+    played = not sung and kind not in SUNG_KINDS
+    if again or not (small or played or any(map(CLOCK.search, texts))):
         return known
     result = list(known)
     for at, text in zip(under, texts, strict=True):
-        said = _plays(text) or is_for_the_band(text)
+        said = plays(text) or is_for_the_band(text) or not is_of_the_day(text)
         result[at] = replace(known[at], kind=Remark(text) if said else Letter())
     return result
 
@@ -231,37 +206,6 @@ def _words_of_name(known: Sequence[KnownLine], key: tuple[str, str]) -> list[str
             own.append(one.line.text.strip())
             found = own
     return found
-
-
-def _is_only_talk(text: str) -> bool:
-    """Whether a line is said to the reader, and says nothing of how to play."""
-    played = _plays(text) or is_term(text)
-    return is_talk(text) and not played and count_words(text).strong == 0
-
-
-def is_for_the_band(text: str) -> bool:
-    """Whether a line below the song says how to play it, mostly in words of the trade, or for
-    whose sign to wait."""
-    if len(text) > _LONGEST or is_greeting(text) or _begins_to_close(text) or _CLOCK.search(text):
-        return False
-    player, colon, _ = text.partition(":")
-    if colon and player.split() and names_player(player.split()[-1]):
-        return True
-    count = count_words(text)
-    few = count.all <= _FEW and not is_talk(text)
-    trade = count.strong > 0 and (few or count.share >= _MOST_OF_A_REMARK)
-    if trade or is_of_the_crowd(text) or _SIGN.search(text) is not None:
-        return True
-    talk = is_talk(text) or "?" in text or _NAMES_ALONE.fullmatch(text) is not None
-    return not talk and sounds_said(text) >= _SOUNDS_SAID
-
-
-def _begins_to_close(text: str) -> bool:
-    """Whether a line begins with words of leave ("Love to all of you"), and not with a word that
-    only begins like them."""
-    match = CLOSES.match(text)
-    end = len(match[0].rstrip()) if match is not None else 0
-    return match is not None and not text[end : end + 1].isalnum()
 
 
 def _end_of_block(known: Sequence[KnownLine], last: int) -> int:
@@ -367,7 +311,7 @@ def _every_block_has_a_name(known: Sequence[KnownLine]) -> bool:
 
 def _is_no_line_of_a_verse(text: str) -> bool:
     short = len(text.split()) <= _MOST_WORDS
-    return short or is_talk(text) or is_greeting(text) or _FOOT.search(text) is not None
+    return short or is_talk(text) or is_greeting(text) or FOOT.search(text) is not None
 
 
 def _ends_with_a_bare_name(known: Sequence[KnownLine], last: int) -> bool:

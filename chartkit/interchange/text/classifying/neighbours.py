@@ -9,11 +9,11 @@ from functools import cached_property
 from itertools import pairwise
 
 from chartkit.interchange.text.classifying.after_song import (
-    is_for_the_band,
     names_words_below,
     without_end_matter,
 )
 from chartkit.interchange.text.classifying.asides import asides_without_place, is_echo
+from chartkit.interchange.text.classifying.said_below import is_for_the_band
 from chartkit.interchange.text.classifying.said_evidence import SaidEvidence
 from chartkit.interchange.text.classifying.sung_below import sung_below
 from chartkit.interchange.text.classifying.sung_or_said import SungOrSaid

@@ -13,15 +13,18 @@ from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line, text_at
 from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.names.unknown_names import meant_by_slip
+from chartkit.interchange.text.song_form.roadmap import label_end
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import count_words, names_player
 from chartkit.interchange.text.vocabulary.form_words import may_lead
+from chartkit.interchange.text.vocabulary.reference_lines import is_about_the_song
 from chartkit.interchange.text.vocabulary.section_names import (
     full_name_at,
     is_known_name,
     section_key,
 )
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
+from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
 
 _NAME_AND_ROW = re.compile(
     r"\s*(?P<name>[^\W\d_]{2,12}(?:[ -][^\W\d_]{2,12}){0,2}?(?:\s\d)?)(?P<gap>\s+)(?=\|?:?\s*[A-H])"
@@ -33,6 +36,7 @@ my your our
 _ASKING = frozenset(_ASKING_IN_WORDS.split())
 """Words before a section's name that speak of one elsewhere."""
 _FEWEST_CHORDS = 3
+_TIMES_BEHIND = re.compile(rf"\s*[(\[]?(?:{ANY_TIMES})[)\]]?[.!]?$", re.IGNORECASE)
 _LONGEST = 120
 _MOST_LINES = 2_000
 
@@ -46,7 +50,8 @@ def with_colons_before_rows(
         return list(lines)
     result = list(lines)
     for at, line in enumerate(lines):
-        if (parted := _with_remark_before(line, is_chords)) is not None:
+        parted = _with_remark_before(line, is_chords) or _with_remark_behind(line, is_chords)
+        if parted is not None:
             result[at] = parted
             findings.guess(
                 "remark-before-chords",
@@ -102,6 +107,36 @@ def _with_remark_before(line: Line, is_chords: IsChords) -> Line | None:
     name = " ".join(words[: at + 1])
     behind = text[match.end() :]
     return replace(line, text=f"{name} ({' '.join(said)}): {behind}", columns=None)
+
+
+_REMARK_BEHIND = re.compile(
+    r"(?P<name>[^\W\d_]{2,12}(?:[ -][^\W\d_]{2,12}){0,2}(?:\s\d)?)(?:\s+[-–—]\s+|\s*,\s+)"
+    r"(?P<said>[^\W\d_][^:|()]{1,58}):\s+(?P<row>\|?:?\s*[A-H].*)"
+)
+_OF_CHORDS_IN_WORDS = """
+key keys capo chord chords time tuning alt alternative use uses last first end then walk run shape
+shapes note change changes pattern strum strumming picking form order and or with from
+"""
+_NO_NAME = frozenset(_OF_CHORDS_IN_WORDS.split())
+"""Words before a sign that say something of the chords behind a colon."""
+
+
+def _with_remark_behind(line: Line, is_chords: IsChords) -> Line | None:
+    """A line of a name that nobody else uses, what is said of it behind a dash or a comma, a colon
+    and its chords ("Drop - half time, no bass: Fm7 Bb7 x8"), with what is said in parentheses;
+    None for any other line."""
+    text = line.text.strip() if 0 < len(line.text) <= _LONGEST and ":" in line.text else ""
+    match = _REMARK_BEHIND.fullmatch(text) if text else None
+    if match is None or is_chords(match["name"]) or is_about_the_song(text) or label_end(text):
+        return None
+    words = match["name"].casefold().replace("-", " ").split()
+    if heading_of(match["name"]) is not None or not _NO_NAME.isdisjoint(words):
+        return None
+    bare = _TIMES_BEHIND.sub("", match["row"])
+    if not is_chords(bare) or is_chords(match["said"]) or _chords_at(bare, is_chords) < 2:
+        return None
+    text = f"{match['name']} ({match['said'].strip()}): {match['row']}"
+    return replace(line, text=text, columns=None)
 
 
 def _plays(word: str) -> bool:

@@ -19,7 +19,7 @@ from chartkit.interchange.text.vocabulary.times_played import ONCE_MORE, times_o
 
 _LABEL = re.compile(
     r"(?P<name>[^\W\d_][^\W\d_’'-]{0,15}(?:[ -][^\W\d_]{2,12}){0,2}(?: ?\d)?)[.!]?"
-    r"(?:\s*(?P<said>\([^()|]{2,40}\))\s?:\s+|(?P<sign>\s{2,}|\s*[:=–-]\s+|\s+(?=\|)))(?=\S)"
+    r"(?:\s*(?P<said>\([^()|]{2,60}\))\s?:\s+|(?P<sign>\s{2,}|\s*[:=–-]\s+|\s+(?=\|)))(?=\S)"
 )
 """A name, with what is said of it in parentheses before its colon, and a sign."""
 _REST = re.compile(

@@ -45,6 +45,7 @@ _LONGEST_HEAD = 12
 _AGAIN_BEHIND = re.compile(rf"\s(?:{ONCE_MORE})(?!\w)", re.IGNORECASE)
 _LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
 _CHORD_AND_WORDS = re.compile(r"(?P<name>[A-H][a-z]{1,3})(?:\s\([^()]*\))+")
+_SILENT = re.compile(r"n\.?\s?c\.?|tacet", re.IGNORECASE)
 _BEHIND_NAME = re.compile(r"(?:[(\[]\s*|\s[-–—:]+\s|:\s+)(?P<said>[^()\[\]]*[^()\[\]\s])")
 _MOST_WORDS_OF_STEPS = 5
 _FEWEST_OF_A_SENTENCE = 8
@@ -232,14 +233,17 @@ class FormLines:
 
     def _with_person(self, at: int, line: Line, step: Step) -> Step:
         """A step without the chord in brackets or behind a dash that is rather a name, since words
-        follow it and the section has other chords, below or above ("Verse 2 (Em out)")."""
+        follow it and the section has other chords, below or above ("Verse 2 (Em out)"); nor with a
+        silence of some of its bars ("Bridge (tacet for the first line, voice alone)")."""
         match = _CHORD_AND_WORDS.fullmatch(step.row)
-        if match is None or match["name"] not in WORDS_TOO or step.like:
+        person = match is not None and match["name"] in WORDS_TOO
+        silent = step.row and _SILENT.fullmatch(step.row.partition("(")[0].strip()) is not None
+        if not (person or silent) or step.like:
             return step
-        known = section_key(step.name)[0] in self.names.kinds or self.sheet.is_row(at + 1)
         kind = section_key(step.name)[0]
+        known = kind in self.names.kinds or self.sheet.is_row(at + 1)
         said = _BEHIND_NAME.search(line.text)
-        if not known or kind not in SUNG_KINDS or said is None:
+        if not known or said is None or not (silent or kind in SUNG_KINDS):
             return step
         return replace(step, row="", remarks=(said["said"],))
 

@@ -189,7 +189,7 @@ class StepsSoFar:
         """Whether a name behind others is the next step, not a remark on the one before."""
         if sign in ("(", "[", ":", "=") or section_key(name)[0] == "vamp":
             return False
-        if self._is_played_within(name, rest):
+        if self._is_played_within(name, rest, sign):
             return False
         plays = section_key(name)[0] == "kazoo" and "kazoo" not in self.known.kinds
         if plays and not (times_of(rest) or self.chords_behind(rest)):
@@ -208,19 +208,23 @@ class StepsSoFar:
             return False  # "Bridge - half volume, build up"
         return not (sign == "-" and said)
 
-    def _is_played_within(self, name: str, rest: str) -> bool:
+    def _is_played_within(self, name: str, rest: str, sign: str) -> bool:
         """Whether a name behind another section, which the sheet does not have, says what is
         played there: a riff, a fill, or how the last chord of the song is struck."""
         if section_key(name)[0] in self.known.kinds:
             return False
-        if name.casefold() in _PLAYED:
-            return True  # "Outro - riff again"
+        *who, what = name.casefold().split()
+        by_player = bool(who) and " ".join(who) in PLAYERS
+        if what in _PLAYED and (by_player or not who):
+            return True  # "Outro - riff again", "Intro - gtr riff alone, drums in bar 3"
         if times_of(rest) or self.chords_behind(rest) or self.reads_as_chords(rest):
             return False
         last = self.steps[-1]
         if section_key(last.name)[0] == "end" and last.row:
             return True  # "End on Bb, button"
-        *who, what = name.casefold().split()
+        opens = section_key(last.name)[0] in _PLACES and sign == "-" and self.text.count(" - ") == 1
+        if opens and by_player and what == "solo" and len(self.steps) == 1:
+            return True  # "Intro - sax solo, all in at bar 5"
         fills = bool(who) and what in _FILLED_IN and is_direction(" ".join(who))
         return fills and not is_known_name(name)  # "Bridge, no vocal, drums fill"
 

@@ -121,9 +121,18 @@ _BOLD = re.compile(
 )
 
 
+_SET_OFF = re.compile(
+    r"\s*(?P<sign>[*=~#]{1,5})\s*(?P<said>[^\s*=~#](?:[^*=~#]{0,80}[^\s*=~#])?)\s*(?P=sign)\s+"
+    r"(?P<more>\S.*)"
+)
+"""What begins a line between two of the same signs, and more ("* MILL POND *  - Fm, 112")."""
+
+
 def _unemphasised(one: KnownLine) -> KnownLine:
     """A line without the stars around what is emphasised in it; those around all of it stay."""
-    text = one.line.text.replace("**", "")
+    set_off = _SET_OFF.fullmatch(one.line.text[:_LONGEST_HEAD])
+    text = f"{set_off['said']}  {set_off['more']}" if set_off is not None else one.line.text
+    text = text.replace("**", "")
     if ("*" in text or "_" in text) and _BOLD.fullmatch(text.strip()) is None:
         text = _BOLD.sub(r"\g<said>", text)
     if text == one.line.text:

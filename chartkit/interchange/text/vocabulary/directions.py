@@ -107,9 +107,10 @@ _SPOKEN = re.compile(
 )
 _BEGINS_TERM = re.compile(
     r"(?:poco\s+|molto\s+)?(?:rit|ritard|rall|cresc|decresc|dim|accel|ritardando|rallentando)\.(?=\s)|"
-    r"(?:last|final)\s+[A-G](?:[#b♯♭m\d]\S{0,4})?,\s",
+    r"(?:last|final)\s+[A-G](?:[#b♯♭m\d]\S{0,4})?,\s|shave and a haircut\b",
     re.IGNORECASE,
 )
+"""Terms cut short, and the one rhythm with which bands end a tune that is called by its words."""
 _MOST_WORDS_OF_A_TERM = 6
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?|\d+(?:st|nd|rd|th)?|[&+]")
 _ARROW = re.compile(r"\s*(?:-+>|=+>|→|⇒|»+|<-+|←)\s*")

@@ -148,7 +148,8 @@ PLAYED_ONCE_MORE = re.compile(
 ONCE_MORE_BEFORE = re.compile(
     r"(?:again|once (?:more|again)|one more time|nochmals?|noch ?(?:ein)?mal|encore|otra vez|"
     r"de nuevo|di nuovo|ancora|de novo|opnieuw|igen|igjen|jeszcze raz)\s+(?!\d+\s?[x×])(?=\S)"
-    r"(?!(?:for|until|till|to|and|as|in|on|over)\s|une fois|una volta|einmal|mal\b)",
+    r"(?!(?:for|until|till|to|and|as|in|on|over|plus|moins|più|meno)\s|une fois|"
+    r"una volta|einmal|mal\b)",
     re.IGNORECASE,
 )
 """The same before a remark ("again 8va")."""

@@ -1,0 +1,134 @@
+"""Whole songs of bands with something said at every section: names with a remark before their
+chords, what is said right under the last name, titles between signs."""
+
+from tests.each import each
+from tests.interchange.reading import taken
+from tests.interchange.typed_sheets import Part, parts_of
+
+_SHORTHAND = """Cheap Lanterns
+Fm, 112
+
+V1 (bass in): Fm7 Fm7 Bb7 Bb7 x4
+CH: Fm7 Bb7 Eb Ab
+{line}
+CH x3
+"""
+_SONG = """Barn Lights
+Key: A
+
+Intro{intro}
+| A | D | A | E |
+
+Verse 1
+A             D
+The owls of the valley have gone out on strike
+E                   A
+They lay down their feathers and sleep when they like
+
+Chorus{chorus}
+D            A
+Who, said the one with the moon on her head
+E               A
+We'll not be working till the farmer is fed
+
+"""
+
+
+def _sections(text: str) -> list[Part]:
+    return parts_of(taken(text).chart)
+
+
+@each(
+    "line, name, said",
+    [
+        ("BRKDN - drums + vox, crowd claps: Fm7 Bb7 x8", "BRKDN", "drums + vox, crowd claps"),
+        ("Brk (drums + vox, crowd claps): Fm7 Bb7 x8", "Brk", "drums + vox, crowd claps"),
+        ("Drop - half time, no bass: Fm7 Bb7 x8", "Drop", "half time, no bass"),
+        ("Big gap, drums only: Fm7 Bb7 x8", "Big gap", "drums only"),
+        ("Dub section (drums & bass): Fm7 Bb7 x8", "Dub section", "drums & bass"),
+        ("Solo section: Fm7 Bb7 x8", "Solo section", ""),
+    ],
+)
+def test_a_name_with_a_remark_before_its_chords(line: str, name: str, said: str) -> None:
+    """The name, known or not, has the chords behind the colon, and the remark is its cue."""
+    part = _sections(_SHORTHAND.format(line=line))[2]
+    assert (part.name, part.times, part.music) == (name, 8, ["Fm7", "Bb7"])
+    assert part.cues == ([said] if said else [])
+
+
+@each("line", ["Strum - down, up: Fm7 Bb7", "Last chords, slowly: Fm7 Bb7", "Capo 1, shapes: Em A"])
+def test_words_about_chords_are_no_name(line: str) -> None:
+    """What is said of chords before a colon names no section."""
+    names = [part.name for part in _sections(_SHORTHAND.format(line=line))]
+    assert not {"Strum", "Capo", "Last chords"} & {*names}
+
+
+@each(
+    "intro",
+    [
+        " - gtr riff alone, you come in bar 3",
+        " - sax solo, all in at bar 5",
+        ": guitar riff, then all",
+    ],
+)
+def test_what_is_played_in_the_intro(intro: str) -> None:
+    """A riff or a solo behind a dash is what is played in the intro, and no section of its own."""
+    first = _sections(_SONG.format(intro=intro, chorus=""))[0]
+    assert (first.name, first.cues) == ("Intro", [intro.strip(" -:")])
+    assert first.music.count("A") == 2
+
+
+@each("said", ["tacet for the first line, voice alone", "tacet, drums in bar 3", "N.C. first line"])
+def test_silence_of_some_bars_in_a_remark(said: str) -> None:
+    """A silence that is said of a section with chords is a cue, and no bar of its own."""
+    chorus = _sections(_SONG.format(intro="", chorus=f" ({said})"))[2]
+    assert chorus.music == ["D", "A", "E", "A"]
+    assert chorus.cues == [said]
+
+
+@each(
+    "said",
+    [
+        "long last note for the bow",
+        "we end together, look at me",
+        "on finit ensemble, regardez-moi",
+        "arrêt net, tout le monde lève la main",
+        "hold it till Fergus drops his arm",
+    ],
+)
+def test_what_is_said_right_under_the_last_name(said: str) -> None:
+    """It is for the players: a sheet says farewell apart from its song."""
+    last = _sections(_SONG.format(intro="", chorus="") + f"Verse 1\nChorus x2\n{said}\n")[-1]
+    assert (last.name, last.times, last.cues) == ("Chorus", 2, [said])
+    talk = _SONG.format(intro="", chorus="") + "Verse 1\nChorus x2\nsee you thursday at the hall\n"
+    assert _sections(talk)[-1].cues == []
+
+
+def test_even_faster_in_french() -> None:
+    """ "Encore" before "plus" says how fast, and not that it is played again."""
+    sheet = _SONG.format(intro="", chorus="").replace("Chorus", "Refrain")
+    again = _sections(sheet + "Refrain - encore plus vite !\n")[-1]
+    assert again.cues == ["encore plus vite !"]
+    assert _sections(sheet + "Refrain - encore, plus vite !\n")[-1].cues == ["plus vite !"]
+
+
+@each(
+    "line",
+    [
+        "* BARN LIGHTS *  - Fm, 112, disco",
+        "*** Barn Lights *** Fm, 112",
+        "= Barn Lights = Fm, 112 bpm",
+    ],
+)
+def test_a_title_between_signs_and_settings(line: str) -> None:
+    """The signs are no part of the title."""
+    chart = taken(f"{line}\n\nVerse\nFm7  Bb7\nOwls on the gate\n").chart
+    assert chart.text("title").casefold() == "barn lights"
+    assert (chart.text("key"), chart.text("tempo")) == ("F minor", "112")
+
+
+def test_the_rhythm_that_ends_a_tune() -> None:
+    """Bands call it by words that nobody sings."""
+    sheet = _SONG.format(intro="", chorus="") + "Tag 2x: D E A\nShave and a haircut, out\n"
+    tag = _sections(sheet)[-1]
+    assert (tag.words, tag.cues) == ("", ["Shave and a haircut, out"])
