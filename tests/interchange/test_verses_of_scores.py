@@ -196,3 +196,39 @@ def test_a_lyric_written_twice_is_one() -> None:
     lyric = b'<lyric number="1"><syllabic>single</syllabic><text>one</text></lyric>'
     twice = score("time=4/4 <C> n16:one\n<F> n16:two").replace(lyric, lyric * 2)
     assert body(taken(twice).chart) == "| C | F |\n: | one | two |"
+
+
+@each(
+    ("typed", "row", "words"),
+    [
+        ("(x2)", '| C / "x2" / / | F |', "low"),
+        ("2x", '| C / "2x" / / | F |', "low"),
+        ("(Repeat)", '| C / "Repeat" / / | F |', "low"),
+        ("D.C.~al~Fine", "| C @D.C. al Fine |", "low"),
+        ("(To~Coda)", "| C @to-coda | F |", "low"),
+        ("(to~Verse~2)", '| C / "to Verse 2" / / | F |', "low"),
+        ("(spoken:)", '| C / "spoken" / / | F |', "low"),
+        ("[All]", '| C / "All" / / | F |', "low"),
+        ("(Girls:)", '| C / "Girls" / / | F |', "low"),
+        # sung
+        ("(ooh)", "| C | F |", "low (ooh)"),
+        ("(all)", "| C | F |", "low (all)"),
+        ("(fine)", "| C | F |", "low (fine)"),
+        ("fine", "| C | F |", "low fine"),
+        ("(to~the~sea)", "| C | F |", "low (to the sea)"),
+    ],
+)
+def test_what_is_said_among_words_is_not_sung(typed: str, row: str, words: str) -> None:
+    """What tells the players or singers what to do stays with the music, as a cue or a mark."""
+    rows = body(taken(score(f"time=4/4 <C> n8:low n8:{typed}\n<F> n16:tide")).chart).splitlines()
+    assert rows[0] == row
+    assert rows[1].split("|")[1].strip() == words
+
+
+def test_voices_with_other_words_at_once_are_told() -> None:
+    """The words of a second voice stand on a line of their own, and a finding says whose."""
+    found = codes_read_as(
+        score("time=4/4 <C> n16:low b16 v2 n16:ooh\nv1 <F> n16:tide b16 v2 n16:aah"),
+        "| C | F |\n1: | low | tide |\n2: | ooh | aah |",
+    )
+    assert "voice-as-verse" in found

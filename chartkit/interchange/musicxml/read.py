@@ -52,6 +52,7 @@ from chartkit.interchange.score.key import with_modes, with_signature
 from chartkit.interchange.score.lines_behind_repeats import with_lines_behind_repeats
 from chartkit.interchange.score.meters import timed_measures
 from chartkit.interchange.score.refrains import with_refrains_between
+from chartkit.interchange.score.said_among_words import without_said_words
 from chartkit.interchange.score.sung_names import without_sung_names
 from chartkit.interchange.score.systems import Systems
 from chartkit.interchange.score.timed import Timed
@@ -63,7 +64,11 @@ from chartkit.interchange.score.typed_times import with_typed_similes, with_type
 from chartkit.interchange.score.verse_lines import with_plain_lines
 from chartkit.interchange.score.verse_numbers import without_printed_numbers
 from chartkit.interchange.score.verse_times import with_times_of_verses
-from chartkit.interchange.score.words import verse_numbers, without_doubled_voices
+from chartkit.interchange.score.words import (
+    report_voices,
+    verse_numbers,
+    without_doubled_voices,
+)
 from chartkit.interchange.wording import PRIVATE, counted, is_unknown_sign, one_line
 
 _LONGEST_ROW = 16
@@ -234,7 +239,8 @@ def _measures(
     if chords is not melody and not source.ours:  # some parts type what others have as symbols
         context = melody.interval, source.read_symbol, source.findings
         measures = with_typed_chords(measures, *context)
-    measures = measures if source.ours else with_jumps(measures, source.findings)
+    if not source.ours:
+        measures = with_jumps(without_said_words(measures, source.findings), source.findings)
     measures = _without_feel(measures, carried_settings(source.root).get("feel"))
     if source.ours:
         measures = tuple(one._replace(left=NO_EDGE) if one.implicit else one for one in measures)
@@ -251,6 +257,7 @@ def _measures(
     report_typed_chords(measures, source.read_symbol, source.findings)
     measures, verses = without_printed_numbers(measures, verses, source.findings)
     measures, verses = with_plain_lines(measures, verses, source.findings)
+    report_voices(verses, source.findings)
     measures = with_lines_behind_repeats(measures, verses, source.findings)
     return with_times_of_verses(measures, verses, source.findings), verses
 

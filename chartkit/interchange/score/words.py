@@ -1,6 +1,6 @@
 """From syllables to the words under a bar: the verses, and one segment for each chord."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from chartkit.chart.model import Segment
 from chartkit.interchange.intake_result import Findings
@@ -48,6 +48,16 @@ def without_doubled_voices(
         measure._replace(sung=tuple(one for one in measure.sung if one.verse not in doubled))
         for measure in measures
     )
+
+
+def report_voices(verses: Mapping[str, int], findings: Findings) -> None:
+    """Reports which verses are the words of a voice that sings other words at the same time."""
+    for name, number in verses.items():
+        if IN_VOICE in name:
+            findings.guess(
+                "voice-as-verse",
+                f"the words of another voice, sung at the same time, are written as verse {number}",
+            )
 
 
 def _words_in(measure: Measure) -> dict[str, list[tuple[str, bool]]]:

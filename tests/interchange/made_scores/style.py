@@ -15,7 +15,8 @@ class Style:
 
     ``layout`` says which parts and staves there are, ``chords`` in which of them the symbols stand
     and ``placing`` how symbols that no note begins with reach their place; ``transposed`` is the
-    sung part's interval in fifths with its steps and half steps.
+    sung part's interval in fifths with its steps and half steps.  ``systems`` are the bars on each
+    system of a score that says that its breaks mean something.
     """
 
     divisions: int
@@ -83,12 +84,15 @@ class Style:
     text_alone: bool
     new_divisions: bool
     times_two: bool
+    systems: tuple[int, ...]
 
 
 _LAYOUTS = {
     "lead": 50, "lead in two voices": 7, "voice over piano": 10, "grand staff": 7,
     "two parts": 8, "choir": 5, "with drums": 4, "chords part": 5, "lead below": 4,
 }  # fmt: skip
+_SYSTEMS = ((), (), (), (4, 5, 3, 4), (5,), (3, 4))
+"""The bars on each system of a page, again and again; none where the breaks have another reason."""
 _TRANSPOSED = ((2, -1, -2), (3, -5, -9), (2, -8, -14), (1, -4, -7))
 """Parts in B flat, in E flat, for a tenor saxophone, in F: fifths up as written, steps and half
 steps back."""
@@ -179,4 +183,5 @@ def style_of(song: Song, chance: Random) -> Style:
         new_divisions=rare(0.05),
         times_two=rare(0.3),
         roles=often(("plain", "plain", "poet", "said", "credit")),
+        systems=often(_SYSTEMS),
     )

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from itertools import pairwise
+from itertools import accumulate, cycle, pairwise, takewhile
 from xml.sax.saxutils import escape
 
 from tests.interchange.made_scores.directions import after_notes, before_notes
@@ -106,6 +106,10 @@ class PartWriter:
 
     def _print(self, i: int) -> str:
         breaks, bar = self.style.breaks, self.song.bars[i]
+        if self.style.systems:
+            ends = accumulate(cycle(self.style.systems))
+            new = i in takewhile(lambda end: end <= i, ends)
+            return '<print new-system="yes"/>' if new else ""
         new = {
             "phrases": bar.phrase,
             "thirds": i % 3 == 0,

@@ -121,7 +121,8 @@ def _head(song: Song, style: Style) -> str:
         people = []
     creators = "".join(f'<creator type="{kind}">{name}</creator>' for kind, name in people)
     rights = f"<rights>{RIGHTS}</rights>" if style.rights else ""
-    made = "<encoding><software>a program</software></encoding>"
+    says = '<supports element="print" type="yes" attribute="new-system" value="yes"/>'
+    made = f"<encoding><software>a program</software>{says * bool(style.systems)}</encoding>"
     credits = _credits(song, title, people) if style.credits or style.title_in == "credit" else ""
     return f"{top}<identification>{creators}{rights}{made}</identification>{credits}"
 
