@@ -225,3 +225,41 @@ def test_writers_on_several_lines_are_not_said_again() -> None:
     result = taken(CREATORS.format("").replace("<part-list>", said + "<part-list>"))
     assert result.chart.text("writer") == "Ada Vale, Ivo Crane"
     assert "text-on-the-page" not in codes(result)
+
+
+@each(
+    ("named", "writer"),
+    [
+        ("Text: Ada Vale, Musik: Ivo Crane", "Ada Vale, Ivo Crane"),
+        ("T: Ada Vale / M: Ivo Crane", "Ada Vale, Ivo Crane"),
+        ("T+M: Ada Vale", "Ada Vale"),
+        ("Paroles et musique : Ada Vale", "Ada Vale"),
+        ("Letra: Ada Vale; Música: Ivo Crane", "Ada Vale, Ivo Crane"),
+        ("Worte und Weise von Ada Vale", "Ada Vale"),
+        ("T. M. Vale", "T. M. Vale"),
+        ("Textile Choir", "Textile Choir"),
+    ],
+)
+def test_writers_named_by_what_they_wrote(named: str, writer: str) -> None:
+    """What stands before a name is no part of it, in several languages and on one line."""
+    read = taken(CREATORS.format(f'<creator type="composer">{named}</creator>'))
+    assert read.chart.text("writer") == writer
+
+
+def test_a_title_in_two_typefaces() -> None:
+    """Runs of one text on the page are one title; another text of the credit is none."""
+    runs = "<credit-words>Harbour</credit-words><credit-words> Lamp</credit-words>"
+    more = "<credit-words>a song</credit-words>"
+    page = f"<credit><credit-type>title</credit-type>{runs}{more}</credit><part-list>"
+    assert taken(CREATORS.format("").replace("<part-list>", page)).chart.text("title") == (
+        "Harbour Lamp"
+    )
+
+
+@each(("typed", "tempo"), [("Tempo: 96", 96), ("♩ = 72", 72), ("96 miles", None), ("No. 96", None)])
+def test_a_tempo_that_only_the_page_gives(typed: str, tempo: int | None) -> None:
+    """A tempo among the texts of the page is taken where no measure has one."""
+    page = f"<credit><credit-words>{typed}</credit-words></credit><part-list>"
+    read = taken(CREATORS.format("").replace("<part-list>", page))
+    assert read.chart.setting("tempo") == tempo
+    assert ("tempo-on-the-page" in codes(read)) == (tempo is not None)

@@ -20,6 +20,7 @@ from chartkit.interchange.wording import cue_text, section_name
 
 _BEAT_QUARTERS = {"whole": 4.0, "half": 2.0, "quarter": 1.0, "eighth": 0.5, "16th": 0.25}
 _WEDGES = {"crescendo": "cresc.", "diminuendo": "dim."}
+_LONGEST_TEMPO = 60
 _LONGEST_BOXED = 3
 """Letters of words in a box that are taken for a rehearsal mark; ours."""
 
@@ -182,10 +183,21 @@ def _read_typed(words: Element, typed: str, direction: Direction) -> None:
     if tempo is None:
         add_instruction(text, direction)
     else:
-        quarters = _SIGN_QUARTERS[(tempo["note"] or "q").lower()] * (1.5 if tempo["dot"] else 1)
-        direction.tempo = direction.tempo or quarters * int(tempo["beats"])
+        direction.tempo = direction.tempo or _quarters(tempo)
         for said in (tempo["words"], tempo["behind"]):
             add_instruction(said.strip(" (,;:/–-"), direction)
+
+
+def _quarters(tempo: re.Match[str]) -> float:
+    """The quarter notes a minute of a typed tempo."""
+    note = _SIGN_QUARTERS[(tempo["note"] or "q").lower()] * (1.5 if tempo["dot"] else 1)
+    return note * int(tempo["beats"])
+
+
+def typed_tempo(text: str) -> float | None:
+    """The tempo of a text in quarter notes a minute; None where it is no tempo."""
+    tempo = _TYPED_TEMPO.fullmatch(text) if len(text) <= _LONGEST_TEMPO else None
+    return None if tempo is None else _quarters(tempo)
 
 
 def _dynamics(sign: Element) -> str:

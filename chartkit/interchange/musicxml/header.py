@@ -16,6 +16,7 @@ from chartkit.chart.model import (
 )
 from chartkit.interchange.capo_words import capo_in_words
 from chartkit.interchange.intake_result import Findings, SymbolReader
+from chartkit.interchange.musicxml.directions import typed_tempo
 from chartkit.interchange.musicxml.page_writers import (
     WRITER_TYPES,
     arrangers_on_the_page,
@@ -45,7 +46,7 @@ def title_of(root: Element) -> str:
     one only where there is no other."""
     titles = _titles(root)
     if len(titles) > 1:
-        printed = {setting_text(text_of(c, "credit-words")) for c in root.iterfind("credit")}
+        printed = {setting_text(_first_text(credit)) for credit in root.iterfind("credit")}
         titles.sort(key=lambda title: title not in printed)
     files = _titles_of_files(root)
     own = (title for title in titles if title not in files)
@@ -57,7 +58,7 @@ def _printed_title(root: Element) -> str:
     ones; empty where there is none."""
     largest, size = "", -1.0
     for credit in root.iterfind("credit"):
-        said, kind = setting_text(text_of(credit, "credit-words")), text_of(credit, "credit-type")
+        said, kind = setting_text(_first_text(credit)), text_of(credit, "credit-type")
         if not said or capo_in_words(said) or names_people(said):
             continue
         if kind == "title":
@@ -67,6 +68,17 @@ def _printed_title(root: Element) -> str:
         if not kind and own > size:
             largest, size = said, own
     return largest
+
+
+def _first_text(credit: Element) -> str:
+    """The first of the texts of a credit, with the runs in other type that go on with it."""
+    text = ""
+    for words in credit.iterfind("credit-words"):
+        run = words.text or ""
+        if text and not (text[-1:] == " " or run[:1] == " "):
+            break
+        text += run
+    return text
 
 
 _FILE = re.compile(
@@ -102,7 +114,7 @@ def _titles_of_files(root: Element) -> list[str]:
     if is_ours(root):
         return []
     given = (setting_text(text_of(root, path)) for path in ("work/work-title", "movement-title"))
-    printed = [setting_text(text_of(c, "credit-words")) for c in root.iterfind("credit")]
+    printed = [setting_text(_first_text(credit)) for credit in root.iterfind("credit")]
     read = ((one, _FILE.fullmatch(one)) for one in given)
     named = [
         one for one, file in read if file and (file["folder"] or (file["end"] or "").islower())
@@ -192,6 +204,8 @@ def top_rows(
         if other != title:
             findings.leave_out("second-title", f'a second title, "{other[:60]}"')
     measure = first.measure
+    if measure.tempo is None and not is_ours(root):
+        measure = measure._replace(tempo=_tempo_on_the_page(root, findings))
     tempo = None if measure.tempo is None else tempo_of(measure.tempo, first, units)
     carried = carried_settings(root)
     values: dict[SettingName, SettingValue | None] = {
@@ -210,6 +224,16 @@ def top_rows(
         findings.leave_out("tempo-out-of-reach", f"a tempo of {measure.tempo:g}")
     rows = [SettingRow(n, v) for n in SETTING_NAMES if (v := values.get(n)) is not None]
     return (*rows, *_notes(root), *_shapes(root, read_symbol))
+
+
+def _tempo_on_the_page(root: Element, findings: Findings) -> float | None:
+    """The tempo that a text on the page gives, in quarter notes a minute; None where none does."""
+    for words in root.iterfind("credit/credit-words"):
+        said = one_line(words.text)
+        if (tempo := typed_tempo(said)) is not None:
+            findings.guess("tempo-on-the-page", f'the tempo is that of the text "{said[:40]}"')
+            return tempo
+    return None
 
 
 def carried_settings(root: Element) -> dict[str, SettingValue]:

@@ -18,11 +18,20 @@ WRITER_TYPES = (
 )
 """Types of people who write a song, of creators and of credits; the last ones, what they wrote."""
 _LONGEST = 120
-_WORK = r"(?:words|lyrics?|text|music|tune|melody|song|written|composed)"
+_WORK = (
+    r"(?:words|lyrics?|text|music|tune|melody|song|written|composed|worte|musik|melodie|weise|"
+    r"tekst|muziek|paroles|musique|letra|música|testo|parole|musica)"
+)
+_AND = r"\s*(?:and|&|\+|/|,|und|u\.|et|y|e|en)\s*"
 _BY = re.compile(
-    rf"\(?{_WORK}(?:\s*(?:and|&|\+|/|,)\s*{_WORK})*\s*(?:by\b|[:\-–])\s*:?\s*(?P<name>.+?)\)?",
+    rf"\(?(?:{_WORK}(?:{_AND}{_WORK})*\s*(?:(?:by|von)\b|[:\-–])|"
+    rf"(?-i:[TMWL])(?:{_AND}(?-i:[TMWL]))?\s*:)\s*:?\s*(?P<name>.+?)\)?",
     re.IGNORECASE,
 )
+_NEXT = re.compile(
+    rf"\s*[/;,|•·]\s*(?=(?:{_WORK}|(?-i:[TMWL]))\s*(?:(?:by|von)\b|:))", re.IGNORECASE
+)
+"""What parts several people on one line: "Text: Ada Vale, Musik: Tom Reed"."""
 _ARRANGED = re.compile(
     r"\(?(?:arr(?:anged|angement|\.)?|adapted|harmoni[sz]ed)[.:]?\s+(?:by\b|:)?\s*(?P<name>.+?)\)?",
     re.IGNORECASE,
@@ -35,6 +44,11 @@ _EDITED = re.compile(
 _PLACEHOLDERS = ("composer", "lyricist", "arranger", "poet", "unknown", "traditional")
 _EMPTY = ("composer", "lyricist", "arranger", "poet", "composer / arranger", "composer name")
 """Texts that programs put in where nobody is named."""
+
+
+def _parts(text: str) -> list[str]:
+    """The lines of a text, each person who is named with what they did on a line of their own."""
+    return [part for line in text.splitlines() for part in _NEXT.split(line)]
 
 
 def people_in(kind: str, text: str) -> list[tuple[str, str]]:
@@ -56,7 +70,7 @@ def _whole_lines(text: str) -> list[str]:
     """The lines of a text; one that begins with a small letter or in parentheses, or follows an
     open end, goes on with the line before."""
     lines: list[str] = []
-    for line in filter(None, map(setting_text, text.splitlines())):
+    for line in filter(None, map(setting_text, _parts(text))):
         goes_on = lines and (line[0].islower() or line[0] == "(" or lines[-1].endswith(_OPEN_ENDS))
         if goes_on and _ARRANGED.fullmatch(line) is None:
             lines[-1] = f"{lines[-1]} {line}"
@@ -92,8 +106,8 @@ def _people(root: Element) -> Iterator[tuple[bool, str]]:
     for credit in root.iterfind("credit"):
         kind = text_of(credit, "credit-type").lower()
         for words in credit.iterfind("credit-words"):
-            for line in (words.text or "").splitlines():
-                text = setting_text(line)
+            for said in _parts(words.text or ""):
+                text = setting_text(said)
                 if not 0 < len(text) <= _LONGEST:
                     continue
                 by, arranged = _BY.fullmatch(text), _ARRANGED.fullmatch(text)
