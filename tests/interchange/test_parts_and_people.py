@@ -277,3 +277,33 @@ def test_signs_that_no_words_have(said: str) -> None:
     assert (verse.cues, verse.words) == (["straight on"], _parts()[0].words)
     for sung in ("[every wheel]", "[ooh ooh]"):
         assert _parts(behind=f"   {sung}")[0].cues == []
+
+
+@each(
+    ("line", "said"),
+    [
+        ("gtr only: C G C G", "gtr only"),
+        ("2nd guitar: C G C G", "2nd guitar"),
+        ("Nuala on fiddle: C G C G", "Nuala on fiddle"),
+        ("everyone: | C | G | C | G |", "everyone"),
+        ("el. piano | C | G | C | G |", "el. piano"),
+        ("fiddle + banjo C G C G", "fiddle + banjo"),
+    ],
+)
+def test_a_player_before_the_row_of_a_section(line: str, said: str) -> None:
+    """Who plays the row right under a section's name is a cue, and no section of its own."""
+    first = parts_of(taken(f"Mill Pond\n\nIntro\n{line}\n{_VERSE}").chart)[0]
+    assert (first.name, first.cues, [c for c in first.music if c != "|"]) == (
+        "Intro",
+        [said],
+        ["C", "G", "C", "G"],
+    )
+
+
+def test_a_player_under_a_section_asked_for_again() -> None:
+    """Under a section that has its chords above, a row with a name of its own is one more."""
+    foot = "Chorus\nFiddle: G C D G"
+    assert [part.name for part in _below(foot)] == ["Chorus", "Fiddle"]
+
+
+_VERSE = "\nVerse\nG             C\nUnder the mill the water turns\n"

@@ -136,3 +136,50 @@ def test_a_name_that_answers_all() -> None:
         "Sheila: makes the fingers glow\nAll: turn, turn, turn\n\nChorus\nEm   D\nTurn, turn\n"
     )
     assert "Sheila" not in " ".join(all_words(taken(text).chart))
+
+
+@each(
+    ("line", "who"),
+    [
+        ("Nuala: She left a lamp in the hall", "Nuala"),
+        ("(Piet) She left a lamp in the hall", "Piet"),
+        ("Long Piet -- She left a lamp in the hall", "Long Piet"),
+        ("Sopranos/Altos: She left a lamp in the hall", "Sopranos/Altos"),
+        ("2nd voice: She left a lamp in the hall", "2nd voice"),
+        ("GIRLS (low): She left a lamp in the hall", "GIRLS (low)"),
+        ("Lead > She left a lamp in the hall", "Lead"),
+    ],
+)
+def test_one_singer_before_one_line(line: str, who: str) -> None:
+    """Who sings is a cue also where a single line of the sheet has a label."""
+    part = parts_of(taken(f"Hall\n\nVerse\nC          G\n{line}\n").chart)[0]
+    assert (part.words, part.cues) == ("sheleftalampinthehall", [who])
+
+
+def test_initials_of_singers() -> None:
+    """Initials before words are labels where several of them stand."""
+    part = parts_of(taken("Hall\n\nVerse\nC       G\nM: Who left a lamp\nF: I left it\n").chart)[0]
+    assert (part.words, part.cues) == ("wholeftalampileftit", ["M", "F"])
+
+
+def test_singers_before_chords_among_words() -> None:
+    """A label stands before words with chords in parentheses, whose places hold."""
+    text = "Hall\n\nChorus\nLead: (C)Who left a (G)lamp\nBV: (C)I left it in the (G)hall\n"
+    assert body(taken(text).chart) == (
+        '== Chorus\n"Lead"\nC G\n: Who left a / lamp\n"BV"\nC G\n: I left it in the / hall'
+    )
+
+
+def test_singers_under_rows_of_bars() -> None:
+    """A label of the second line under two rows of bars stands above the second row."""
+    text = "Hall\n\nVerse\n| C | G |\n| F | G |\nLADS: Who left a lamp\nLASSES: I left it there\n"
+    rows = [row for row in body(taken(text).chart).splitlines() if row[:1] in ('"', "|")]
+    assert rows == ['"LADS"', "| C | G |", '"LASSES"', "| F | G |"]
+
+
+@each("line", ["Monday: The rain came in", "Wanted: One fiddle", "Dear Nuala: I left a lamp"])
+def test_first_words_before_a_sign_are_sung(line: str) -> None:
+    """Words that songs have are no names, whatever sign stands behind them."""
+    text = f"Hall\n\nVerse\nC          G\n{line}\nC          G\nAnd nobody lit the lamp\n"
+    words = parts_of(taken(text).chart)[0].words
+    assert words == "".join(c for c in line.casefold() if c.isalpha()) + "andnobodylitthelamp"

@@ -98,6 +98,7 @@ from chartkit.interchange.text.rewriting.odd_rows import rows_within, with_usual
 from chartkit.interchange.text.rewriting.orders_in_letters import with_orders_apart
 from chartkit.interchange.text.rewriting.plain_headings import with_plain_headings
 from chartkit.interchange.text.rewriting.plain_settings import with_plain_settings
+from chartkit.interchange.text.rewriting.players_before_rows import with_players_apart
 from chartkit.interchange.text.rewriting.rehearsal_letters import with_named_letters
 from chartkit.interchange.text.rewriting.remarks_behind import with_remarks_behind_rows
 from chartkit.interchange.text.rewriting.running_heads import without_running_heads
@@ -219,6 +220,7 @@ def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> lis
     lines = with_bar_ranges(lines, tokens.is_chords, findings)
     lines = without_bars_in_words(lines, tokens.is_chords)
     lines = with_names_for_signs(lines, tokens.is_chords)
+    lines = with_players_apart(lines, tokens.is_chords, findings)
     lines = with_plain_verse_numbers(lines, tokens.is_chords)
     lines = with_endings_above(lines, tokens.is_chords, findings)
     lines = with_chords_above(lines, tokens.is_chords, findings)

@@ -7,11 +7,12 @@ where they have any.
 
 import re
 from collections import Counter
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import takewhile
 
 from chartkit.interchange.text.kinds.line_kinds import (
+    SUNG,
     Blank,
     Chords,
     ChordsWithin,
@@ -20,23 +21,38 @@ from chartkit.interchange.text.kinds.line_kinds import (
     SectionStart,
     Words,
 )
-from chartkit.interchange.text.lines import letters_of
+from chartkit.interchange.text.lines import Line, letters_of
+from chartkit.interchange.text.vocabulary.directions import is_direction
+from chartkit.interchange.text.vocabulary.section_names import is_known_name
 from chartkit.interchange.text.vocabulary.singer_words import is_doubtful_singer, is_singer
+from chartkit.interchange.text.vocabulary.sounds_said import sounds_said, sung_weight
 
 _LABEL = re.compile(
     r"\s*(?P<open>[(\[{*]{0,2})(?P<name>[^\W\d_](?:[^()\[\]{}*:|]{0,23}?[^()\[\]{}*:|\s])?)"
     r"\s*+(?P<close>[)\]}*]{0,2})\s*+(?P<colon>:?)\s*"
 )
+_ONE = r"[^\W\d_][\w’'.-]{0,15}"
 _PREFIX = re.compile(
-    r"(?P<before>\s*)(?:(?P<name>[^\W\d_][\w’'.-]{0,15}(?:\s?[&+/]\s?[^\W\d_][\w’'.-]{0,15}|"
-    r"\s[^\W\d_][\w’'.-]{0,12})?)\s?:|[(\[](?P<within>[^\W\d_][^()\[\]:|]{0,24})[)\]]:?)\s+(?=\S)"
+    rf"\s*(?:(?P<name>(?:\d(?:\.|[^\W\d_]{{1,2}})\s)?{_ONE}(?:(?:\s?[&+/]\s?|\s){_ONE}){{0,2}}(?:\s\d)?)"
+    r"(?P<said>\s?\([^()|]{2,20}\))?(?P<sign>\s?:|\s[>→]|\s-{1,2}|\s[–—])|"
+    r"[(\[](?P<within>[^\W\d_][^()\[\]:|]{0,24})[)\]]:?)\s+(?=\S)"
 )
+"""A label before words: who sings, how, and a colon, an arrow or a dash; or who, between signs."""
+_LETTERS = re.compile(r"[A-Z](?:\s?[&+/]\s?[A-Z])*")
+"""Initials of those who sing, alone or together."""
+_CHORDISH = re.compile(r"[A-H](?:[#b♯♭]|m|is|es|\d|$).*")
+_SUNG = -2.5
+"""At these odds the words behind a label are surely sung (ours: nothing said sounds so)."""
+_ADDRESSED = 0.9
+"""Words of address weigh so much for being sung ("oh", "dear", "hey")."""
+_CAPITAL_FIRST = re.compile(r"\W*[^\W\d_a-zß-ÿ]")
+_MOST_ONCE, _MOST_STACKED = 3, 8
 _WORD = re.compile(r"[^\W\d_]+")
 _FEWEST_KINDS, _FEWEST_TIMES = 2, 3
 """Names that nobody knows as singers' are labels where two of them stand three times (ours)."""
 _LONGEST = 160
 _BEGINS = (SectionStart, Chords)
-_LABELS = (Words, Remark, SectionStart)
+_LABELS = (Words, ChordsWithin, Remark, SectionStart)
 """Kinds of lines that can be a label, or begin with one."""
 _OVER_WORDS = (Words, Chords, ChordsWithin)
 _MOSTLY = 0.5
@@ -45,12 +61,16 @@ _MOSTLY = 0.5
 @dataclass(frozen=True, slots=True)
 class _Label:
     """A label at a line: who sings, whether signs set it off, and where it ends before words or
-    begins behind them; 0 where it is alone."""
+    begins behind them; 0 where it is alone.  ``how`` is said of it, ``rest`` are the words behind
+    it; ``loose`` it may as well begin a line of words."""
 
     who: str
     plain: bool
     end: int = 0
     behind: int = 0
+    how: str = ""
+    rest: str = ""
+    loose: bool = False
 
 
 def with_singers_apart(known: Sequence[KnownLine]) -> list[KnownLine]:
@@ -58,26 +78,51 @@ def with_singers_apart(known: Sequence[KnownLine]) -> list[KnownLine]:
     labels = _labels(known)
     if not labels:
         return list(known)
+    said: dict[int, list[KnownLine]] = {}
+    for at, label in labels.items():
+        remark = replace(known[at], kind=Remark(f"{label.who}{label.how}", who_sings=True))
+        said.setdefault(_row_of(known, at) if label.end or label.behind else at, []).append(remark)
     result: list[KnownLine] = []
     for at, one in enumerate(known):
-        label = labels.get(at)
-        if label is None:
+        result += said.get(at, ())
+        if at not in labels:
             result.append(one)
-            continue
-        remark = replace(one, kind=Remark(label.who, who_sings=True))
-        if not (label.end or label.behind):
-            result.append(remark)
-            continue
-        above = bool(result) and isinstance(result[-1].kind, Chords)
-        result.insert(len(result) - above, remark)
-        text = " " * label.end + one.line.text[label.end : label.behind or None].rstrip()
-        result.append(replace(one, line=replace(one.line, text=text)))
+        elif labels[at].end or labels[at].behind:
+            result.append(_without_label(one, labels[at]))
     return result
+
+
+def _row_of(known: Sequence[KnownLine], at: int) -> int:
+    """The place of the row of chords over a line of words, also where several rows stand over as
+    many lines; its own place where no row stands there."""
+    first, top = at, max(0, at - _MOST_STACKED)
+    while first > top and isinstance(known[first - 1].kind, Words):
+        first -= 1
+    rows, top = first, max(0, first - _MOST_STACKED)
+    while rows > top and isinstance(known[rows - 1].kind, Chords):
+        rows -= 1
+    if first - rows > 1:
+        return min(rows + at - first, first - 1)
+    return rows if at == first else at
+
+
+def _without_label(one: KnownLine, label: _Label) -> KnownLine:
+    """The words of a line without the label, in their places."""
+    if isinstance(one.kind, ChordsWithin):
+        return replace(one, kind=replace(one.kind, words=_cut(one.kind.words, label)))
+    kind = Words() if isinstance(one.kind, Remark) else one.kind
+    return KnownLine(_cut(one.line, label), kind)
+
+
+def _cut(line: Line, label: _Label) -> Line:
+    text = " " * label.end + line.text[label.end : label.behind or None].rstrip()
+    return replace(line, text=text)
 
 
 def _labels(known: Sequence[KnownLine]) -> dict[int, _Label]:
     """The labels, by the places of their lines."""
-    found = dict(_candidates(known))
+    every = dict(_candidates(known))
+    found = {at: label for at, label in every.items() if not label.loose}
     known_ones = {at: label for at, label in found.items() if is_singer(label.who)}
     sure = {at: label for at, label in known_ones.items() if not _is_doubtful(label)}
     kinds = {label.who.casefold() for label in known_ones.values()}
@@ -95,7 +140,47 @@ def _labels(known: Sequence[KnownLine]) -> dict[int, _Label]:
     named = len(names) >= _FEWEST_KINDS and names.total() >= _FEWEST_TIMES
     if named and max(names.values()) > 1:
         sure |= found
-    return _labels_behind(known) | sure
+    before = {at: label for at, label in every.items() if label.end and at not in sure}
+    return _labels_behind(known) | _initials(before) | _unsung_names(known, before) | sure
+
+
+def _initials(labels: Mapping[int, _Label]) -> dict[int, _Label]:
+    """The labels of initials, where several of them stand in a sheet and not all are chords."""
+    found = {at: one for at, one in labels.items() if _LETTERS.fullmatch(one.who)}
+    kinds = {one.who for one in found.values()}
+    chords = all(_CHORDISH.fullmatch(one) for one in kinds)
+    return found if len(kinds) >= _FEWEST_KINDS and not chords else {}
+
+
+def _unsung_names(known: Sequence[KnownLine], labels: Mapping[int, _Label]) -> dict[int, _Label]:
+    """The labels of words that nobody sings in this sheet or in others, as names are, before words
+    that begin a line ("Kim: I met her"); "Wanted: one fiddle" and "Dear Mama: I left" are sung.
+    None where many different ones stand once each, as in a list that is sung."""
+    if not labels:
+        return {}
+    sung = {
+        word
+        for at, one in enumerate(known)
+        if isinstance(one.kind, SUNG)
+        for word in _WORD.findall((labels[at].rest if at in labels else one.line.text).casefold())
+    }
+    found = {
+        at: label
+        for at, label in labels.items()
+        if _CAPITAL_FIRST.match(label.rest)
+        and not _LETTERS.fullmatch(label.who)
+        and _is_unsung(_WORD.findall(label.who.casefold()), sung)
+    }
+    often = Counter(label.who.casefold() for label in found.values())
+    return {} if len(often) > _MOST_ONCE and max(often.values()) == 1 else found
+
+
+def _is_unsung(words: Sequence[str], sung: Collection[str]) -> bool:
+    """Whether nobody sings the last of some words, and the others are no words of address ("Big
+    Ray", "Uncle Ray", but not "Dear Ray")."""
+    last = words[-1] if words else ""
+    plain = all(sung_weight(word) < _ADDRESSED for word in words[:-1])
+    return bool(last) and not sung_weight(last) and last not in sung and plain
 
 
 _BEHIND = re.compile(r"(?<=\S)(?P<gap>\s+)[(\[](?P<who>[^\W\d_][^()\[\]:|]{0,24})[)\]]\s*$")
@@ -184,19 +269,33 @@ def _label_alone(known: Sequence[KnownLine], at: int, shouted: bool) -> _Label |
 
 def _label_before(one: KnownLine) -> _Label | None:
     """The label before the words of a line."""
-    match = _PREFIX.match(one.line.text) if isinstance(one.kind, Words) else None
+    kind = one.kind
+    text = kind.words.text if isinstance(kind, ChordsWithin) else one.line.text
+    match = _PREFIX.match(text) if isinstance(kind, Words | ChordsWithin | Remark) else None
     if match is None:
         return None
-    who = (match["name"] or match["within"]).strip()
-    known = is_singer(who)
-    if match["within"] is not None and not known:
+    who, rest = (match["name"] or match["within"]).strip(), text[match.end() :]
+    if isinstance(kind, Remark) and (kind.in_parentheses or sounds_said(rest) > _SUNG):
         return None
-    return _Label(who, plain=False, end=match.end()) if known or _is_name(who) else None
+    colon = match["sign"] is not None and match["sign"].strip() == ":"
+    known = is_singer(who) and (colon or match["within"] is not None or rest[:1].isupper())
+    loose = not (known or (colon and _is_name(who)))
+    if loose and not ((colon and _LETTERS.fullmatch(who)) or _are_names(who)):
+        return None
+    return _Label(who, False, match.end(), how=match["said"] or "", rest=rest, loose=loose)
 
 
 def _is_doubtful(label: _Label) -> bool:
     """Whether a label alone on a sheet may be something else."""
     return label.plain or is_doubtful_singer(label.who)
+
+
+def _are_names(who: str) -> bool:
+    """Whether all words of a label are spelled as names and say nothing else that a sheet says."""
+    words = [word for word in re.split(r"[\s&+/]+", who) if word]
+    spelled = all(word[0].isupper() and len(word) > 1 and word.isalpha() for word in words)
+    other = is_known_name(who) or is_direction(who) or _CHORDISH.fullmatch(who)
+    return spelled and not other
 
 
 def _is_name(who: str, fewest: int = 3) -> bool:

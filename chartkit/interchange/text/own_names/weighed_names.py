@@ -65,6 +65,7 @@ _IN_WORDS = re.compile(r"\([^()]*[^\W\d_]{3}[^()]*\)")
 _A_LETTERED_PART = re.compile(r"[A-H][1-4]")
 """What could be a chord and is a part by its letter and number ("A2")."""
 _LABEL_BELOW = re.compile(r"[^\W\d_][^\W_ ]{0,11}\s?\d?:\s+\S")
+_INITIAL = re.compile(r"[^\W\d_]:\s+\S")
 _WIDE_GAP = re.compile(r"(?<=\S) {3,}(?=\S)")
 _NO_NAMES = (SectionStart, Roadmap, Settings, Tablature, Shapes)
 """What is no name, or one already."""
@@ -98,7 +99,7 @@ class WeighedNames:
                 continue
             if len(singers) >= _FEWEST_SINGERS and shape.name.casefold() in singers:
                 continue
-            if _is_row(evidence, at, is_chords) or _is_under_chords(evidence, at):
+            if _is_row(evidence, at, is_chords) or _is_words(evidence, at, is_chords):
                 continue
             aloud = is_said_aloud(lines[at].text) and at > 0 and filled[at - 1]
             if shape.around == "()" and (
@@ -229,6 +230,25 @@ def _is_singer(shape: NameShape) -> bool:
     if shape.rest.strip(" :"):
         return False
     return is_singer(shape.name) and not is_doubtful_singer(shape.name)
+
+
+def _is_words(evidence: NameEvidence, at: int, is_chords: IsChords) -> bool:
+    """Whether a line is words under a row of chords, or words behind the name of their singer."""
+    return _is_under_chords(evidence, at) or _sings_words(evidence, at, is_chords)
+
+
+def _sings_words(evidence: NameEvidence, at: int, is_chords: IsChords) -> bool:
+    """Whether a line within a block says who sings the words behind a colon, by a word for singers
+    or by an initial below a line with another ("M: Who left a lamp", "F: I left it")."""
+    shape = evidence.shapes[at]
+    within = at > 0 and bool(evidence.texts[at - 1].strip())
+    if shape is None or not within or shape.sign != ":" or not shape.rest:
+        return False
+    if is_chords(shape.rest):
+        return False
+    beside = _INITIAL.match(evidence.texts[at - 1].strip())
+    initial = len(shape.name) == 1 and beside is not None
+    return is_singer(shape.name) or (initial and shape.likeness not in KNOWN)
 
 
 def _settled(known: Sequence[KnownLine]) -> set[int]:

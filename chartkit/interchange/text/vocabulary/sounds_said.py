@@ -102,6 +102,13 @@ def is_listed(word: str) -> bool:
     return word in weights or f"^{word}" in weights
 
 
+def sung_weight(word: str) -> float:
+    """How much a word in small letters speaks for a line that is sung, anywhere or as the first
+    one; 0 for a word that the table has not."""
+    weights = weights_in(_TABLE)
+    return max(-weights.get(word, 0.0), -weights.get(f"^{word}", 0.0), 0.0)
+
+
 def begins_lines(word: str) -> bool:
     """Whether the table knows a word in small letters as the first one of a line."""
     return f"^{word}" in weights_in(_TABLE)
