@@ -227,6 +227,18 @@ def test_systems_are_rows_where_phrases_begin(
     assert [len(row.bars) for row in rows] == wanted
 
 
+def test_systems_that_end_with_a_fermata_are_rows() -> None:
+    """Where no phrase is known by its words, a fermata at the end of each system shows them."""
+    bars = [f"<{'CFG'[i % 3]}> n8:low n8:tide" for i in range(12)]
+    for end in (5, 9):
+        bars[end - 1] += "*fermata"
+        bars[end] = f"newrow {bars[end]}"
+    bars = [bar.replace(":tide*fermata", "*fermata:tide") for bar in bars]
+    chart = taken(score("time=4/4 " + "\n".join(bars), head=_SAYS)).chart
+    rows = [row for s in chart.sections for row in s.rows if isinstance(row, MusicRow)]
+    assert [len(row.bars) for row in rows] == [5, 4, 3]
+
+
 _LINE = "<C> n16:la\n<F> n16:lo\n<G7> n16:li\n<C> n16:lu"
 _PICK_UP = '"pick-up" G7 | C | F | G7 | C |'
 

@@ -130,7 +130,9 @@ def _places(
     musts = [i for i, place in enumerate(places) if place.must]
     begins = frozenset(fitting_starts(begins, musts, [place.length for place in places]))
     broken = [i for i, now in enumerate(bars) if now.measure.new_row]
-    if systems and systems_fit(broken, begins, musts, len(bars)):
+    paused = {i + 1 for i, now in enumerate(bars) if _has(now, "fermata")}
+    shown = paused if begins else paused | signs.keys()
+    if systems and systems_fit(broken, begins, musts, shown, len(bars)):
         return _places(bars, before, capitals, "are rows")
     alone = last_bars(musts, len(bars))
     signs = {i: signs[i] for i in signs.keys() - alone}
