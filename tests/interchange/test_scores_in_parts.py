@@ -5,7 +5,7 @@ Each was written with the chart that a musician would make of it; common practic
 
 from chartkit.chart.walk import iter_bars
 from tests.each import each
-from tests.interchange.reading import body, codes_read_as, taken
+from tests.interchange.reading import body, codes, codes_read_as, taken
 from tests.interchange.scores import score
 
 PARTS: dict[str, tuple[tuple[str, ...], str, str]] = {
@@ -270,3 +270,15 @@ def test_a_part_asked_for_keeps_its_own_chords() -> None:
     """Whoever names a part wants what stands in it, and no chords of another."""
     read = taken(score(*PARTS["more chords over the piano"][0]), "Part 1")
     assert body(read.chart) == "| C | F | % |\n: | one | two | three |"
+
+
+def test_what_a_lower_part_types_in_words() -> None:
+    """A tempo, names of sections and jumps that only another part types are not lost."""
+    above = "time=4/4 <C> n16:one\n<F> n16:two\n<G> n16:three\n<C> n16:four"
+    below = 'time=4/4 "♩_=_88" n16\nn16 "Fine"\n"Chorus" n16\nn16 "D.C._al_Fine"'
+    read = taken(score(above, below))
+    assert read.chart.setting("tempo") == 88
+    assert body(read.chart).replace("\n\n", "\n") == (
+        "| C | F @fine |\n: | one | two |\n== Chorus\n| G | C @D.C. al Fine |\n: | three | four |"
+    )
+    assert "form-of-part" in codes(read)

@@ -6,9 +6,13 @@ practice, no source.
 
 from collections.abc import Callable, Iterator, Sequence
 
+from chartkit.interchange.instructions import names_section
 from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.marks_in_words import mark_of
+from chartkit.interchange.musicxml.directions import typed_tempo
 from chartkit.interchange.musicxml.parts import RawPart, has_element
 from chartkit.interchange.score.events import Measure, Part
+from chartkit.interchange.wording import cue_text
 
 _FORM = ("repeat", "ending", "segno", "coda")
 _JUMPS = ("dacapo", "dalsegno", "fine", "tocoda", "segno", "coda")
@@ -46,9 +50,18 @@ def _says_tempo(measure: Measure) -> bool:
     return measure.tempo is not None or bool(measure.heard)
 
 
+def _words(part: RawPart) -> Iterator[str]:
+    """The texts of a part that are typed as words to the players."""
+    typed = (words.text for measure in part.measures for words in measure.iter("words"))
+    return (cue_text(text) for text in typed if text)
+
+
 def _has_tempo(part: RawPart) -> bool:
-    return has_element(part, "metronome") or any(
-        sound.get("tempo") for measure in part.measures for sound in measure.iter("sound")
+    sounds = (sound for measure in part.measures for sound in measure.iter("sound"))
+    return (
+        has_element(part, "metronome")
+        or any(sound.get("tempo") for sound in sounds)
+        or any(typed_tempo(text) is not None for text in _words(part))
     )
 
 
@@ -62,11 +75,11 @@ def _says_form(measure: Measure) -> bool:
 
 
 def _has_form(part: RawPart) -> bool:
-    return any(has_element(part, tag) for tag in _FORM) or any(
-        sound.get(jump)
-        for measure in part.measures
-        for sound in measure.iter("sound")
-        for jump in _JUMPS
+    sounds = (sound for measure in part.measures for sound in measure.iter("sound"))
+    return (
+        any(has_element(part, tag) for tag in _FORM)
+        or any(sound.get(jump) for sound in sounds for jump in _JUMPS)
+        or any(mark_of(text) is not None for text in _words(part))
     )
 
 
@@ -79,7 +92,7 @@ def _says_section(measure: Measure) -> bool:
 
 
 def _has_section(part: RawPart) -> bool:
-    return has_element(part, "rehearsal")
+    return has_element(part, "rehearsal") or any(map(names_section, _words(part)))
 
 
 def _take_section(one: Measure, two: Measure) -> Measure:
