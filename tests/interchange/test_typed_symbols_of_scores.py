@@ -41,7 +41,7 @@ def test_a_row_of_chords_with_alterations() -> None:
     assert body(read.chart) == "| Dm7 G7(b9,b13) | C |"
 
 
-@each("typed", ["A7(foo,bar)", "Solo on A7(b9,b13)", "F#7(soft, low)", "Cm (2nd, low)"])
+@each("typed", ["A7(foo,bar)", "Solo on A7(b9,b13)", "F#7(soft, low)"])
 def test_no_chord_stays_words_in_silence(typed: str) -> None:
     """What looks like a chord and is not read as one is a cue, with a finding."""
     read = taken(score(_over_bars("Dm7", typed, "G7", "C")))
@@ -121,5 +121,29 @@ def test_syllables_that_are_no_chords(typed: tuple[str, ...]) -> None:
 )
 def test_signs_beside_typed_chords(typed: str, row: str) -> None:
     """Signs between and behind chords, and what is said behind N.C., hide no chord."""
+    read = taken(score(_over_bars("Dm7", typed, "G7", "C")))
+    assert body(read.chart) == f"| Dm7 | {row} | G7 | C |"
+
+
+@each(
+    ("typed", "row"),
+    [
+        ("C (let ring)", '"let ring" C'),
+        ("Fmaj7 (2x)", '"2x" Fmaj7'),
+        ("C or Am", '"or Am" C'),
+        ("Chord: C", "C"),
+        ("C //", "C"),
+        ("C////", "C"),
+        ("Dm7G7", "Dm7 G7"),
+        ("Dm7G7Cmaj7A7", "Dm7 G7 Cmaj7 A7"),
+        ("Am7(b5)D7/F#", "Am7(b5) D7/F#"),
+        ("Cm (2nd, low)", '"2nd, low" Cm'),
+        ("C7 (b9)", "C7(b9)"),
+        ("Bass (solo)", '% "Bass (solo)"'),
+        ("ABBA", '% "ABBA"'),
+    ],
+)
+def test_chords_beside_other_words(typed: str, row: str) -> None:
+    """A chord is struck whatever is typed beside it, and that stays with it."""
     read = taken(score(_over_bars("Dm7", typed, "G7", "C")))
     assert body(read.chart) == f"| Dm7 | {row} | G7 | C |"

@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from chartkit.interchange.intake_result import Findings, SymbolReader
 from chartkit.interchange.score.events import Measure, PlayerInstruction, StruckChord
+from chartkit.interchange.score.typed_beside import with_chords_apart
 from chartkit.interchange.score.typed_names import as_the_part_types
 from chartkit.theory.chord import Chord, moved_chord
 
@@ -37,6 +38,7 @@ _BEGINS_LIKE_CHORDS = re.compile(
 _HAS_LIKE_A_CHORD = re.compile(r"(?<![^\W_])(?:[a-g][bm#♭♯\d]|[A-H](?:[abdeijmnos]|[^\sa-z]))")
 """A root and what may stand after one: most words need not be looked at any further."""
 _INSIDE = re.compile(r"[(\[]\s*(.+?)\s*[)\]]")
+_AT_ROOTS = re.compile(r"(?<=[^/(])(?=[A-G](?:maj|min|dim|aug|sus|add|(?![a-z]{3})))")
 _SMALL = re.compile(r"[a-g][#b♯♭]?(?:m|min)?(?:6|7|9)?(?<![a-g])")
 """A chord in small letters that is not a word: it has something after its root."""
 _H = re.compile(r"(?:^|(?<=/))H")
@@ -68,7 +70,15 @@ def with_typed_chords(
     """
     measures = _with_boxed_chords(measures, read_symbol)
     read_symbol = as_the_part_types(measures, read_symbol)
-    measures = [_with_whole_symbols(measure, read_symbol) for measure in measures]
+    measures = [
+        _with_whole_symbols(
+            with_chords_apart(measure, lambda text: bool(_symbols(text, read_symbol, 0))),
+            read_symbol,
+        )
+        if measure.instructions
+        else measure
+        for measure in measures
+    ]
     measures = _with_bars_apart(measures, read_symbol)
     measures = _with_sung_chords(measures, interval, read_symbol, findings)
     texts = [instruction.text for measure in measures for instruction in measure.instructions]
@@ -263,6 +273,9 @@ def _symbols(text: str, read_symbol: SymbolReader, interval: int) -> tuple[_Symb
     parts = [part for part in _APART.split(inside[1] if inside else text) if part]
     parts = [part.strip(".:*!?") for part in parts]
     first = _read(parts[0], read_symbol)
+    if first is None and len(parts) == 1:
+        parts = _squeezed(parts[0], read_symbol)
+        first = _read(parts[0], read_symbol)
     if first is None:
         return ()
     read = [first, *(_read(part, read_symbol) for part in parts[1:])]
@@ -273,6 +286,15 @@ def _symbols(text: str, read_symbol: SymbolReader, interval: int) -> tuple[_Symb
         for chord in read
         if chord is not None
     )
+
+
+def _squeezed(text: str, read_symbol: SymbolReader) -> list[str]:
+    """The chords of a text without blanks between them ("Dm7G7"), all of them more than a letter
+    but the last; the text where it is none."""
+    parts = _AT_ROOTS.split(text)
+    plain = all(_BARE.fullmatch(part) is None for part in parts[:-1])
+    whole = len(parts) > 1 and plain and all(read_symbol(part) for part in parts)
+    return parts if whole else [text]
 
 
 def _name_sections(measures: Sequence[Measure], letters: Sequence[str]) -> bool:
