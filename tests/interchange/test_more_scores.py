@@ -55,6 +55,8 @@ _ELEMENTS = {
     "<frame-frets>5</frame-frets></frame></harmony>",
     "cued": "<note><cue/><pitch><step>G</step><octave>4</octave></pitch><duration>16</duration>"
     "<voice>1</voice></note>",
+    "late": _harmony("<kind>minor</kind><offset>7</offset>"),
+    "inside": _harmony("<kind>minor</kind><offset>7</offset>").replace(">C<", ">F<", 1),
     "loop": '<barline location="left"><ending number="1,2" type="start"/></barline>',
     "last": '<barline location="left"><ending number=" " type="start">last</ending></barline>',
     "unloop": '<barline location="right"><ending number="1,2" type="stop"/>'
@@ -179,6 +181,21 @@ SCORES: dict[str, tuple[str, str, str]] = {
         "time=4/4 <C> n8 <F> n8*fermata\n<G> n16",
         "| C F @fermata | G |",
         "",
+    ),
+    "a chord drawn a sixteenth early": (
+        "time=4/4 <C> n8 {late} n8\nn16\n<G> n16",
+        "| C | Cm | G |",
+        "chord-after-end chord-moved",
+    ),
+    "a chord drawn a sixteenth before a note in mid-bar": (
+        "time=4/4 <C> {inside} n8 n8\n<G> n16",
+        "| C Fm | G |",
+        "chord-moved",
+    ),
+    "a chord on a sixteenth note before the bar": (
+        "time=4/4 <C> n15 <F> n1\nn16\n<G> n16",
+        "| C | <F | G |",
+        "pushed-chord",
     ),
     "a frame that names no chord": ("time=4/4 <C> n16\n{frame} n16", "| C | N.C. |", ""),
 }

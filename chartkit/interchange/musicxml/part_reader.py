@@ -13,6 +13,7 @@ from chartkit.interchange.instructions import Direction
 from chartkit.interchange.intake_result import Findings, SymbolReader
 from chartkit.interchange.musicxml.attributes import PartState
 from chartkit.interchange.musicxml.directions import read_direction, read_sound
+from chartkit.interchange.musicxml.drawn_early import put_on_notes
 from chartkit.interchange.musicxml.endings import Endings
 from chartkit.interchange.musicxml.given_diagrams import GivenDiagrams
 from chartkit.interchange.musicxml.harmony import Known
@@ -205,6 +206,8 @@ class PartReader:
             if step is not None:
                 step(child)
         self.harmonies.spread(REST_OF_MEASURE)
+        if not self.ours and any(one.onset % self.units for one in self.draft.struck):
+            put_on_notes(self.draft, element, self.units, self._units, self.findings)
         if self.draft.struck:
             self.begun, self.last_chord = True, self.draft.struck[-1].chord
         if not self.ours:
