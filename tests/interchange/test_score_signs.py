@@ -30,6 +30,7 @@ _ELEMENTS = {
     "to": _said("<words>To Coda </words><symbol>coda</symbol>"),
     "sign": _said("<symbol>coda</symbol>"),
     "opens": _right('<bar-style>heavy-light</bar-style><repeat direction="forward"/>'),
+    "1begins": _right('<ending number="1" type="start"/>'),
     "1.+2.": _ending("1", "1. &amp; 2."),
     "3.": _ending("2", "3."),
     "1": _ending("1, 2", "1."),
@@ -61,6 +62,10 @@ SIGNS: dict[str, tuple[str, str]] = {
     "al Fine apart from D.C.": (
         'time=4/4 <C> n16\n<F> n16 "Fine"\n<G> n16 "D.C." "al_Fine"',
         "| C | F @fine | G @D.C. al Fine |",
+    ),
+    "an ending that begins on the right of the bar before": (
+        "time=4/4 |: <C> n16 {1begins}\n<F> n16 :| ]1\n2[ <G> n16 || ]2",
+        "|: C |1. F :|2. G ||",
     ),
     "endings whose text is other numbers than they sound": (
         "time=4/4 |: <C> n16\n{1.+2.} <F> n16 :|\n{3.} <G> n16 ]2",

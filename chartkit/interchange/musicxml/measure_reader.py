@@ -365,6 +365,7 @@ class Directions:
         elif location != "middle":
             double = draft.right.double
             draft.right = with_barline(draft.right, barline, left=False)
+            draft.endings_next = draft.endings_next or endings_of(barline)
             if _starts_repeat(barline):
                 draft.repeats_next = True
                 draft.right = draft.right._replace(double=double)

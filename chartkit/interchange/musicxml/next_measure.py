@@ -15,17 +15,22 @@ from chartkit.interchange.score.events import Measure, MeasureDraft
 
 
 class Carried(NamedTuple):
-    """The marks, the section and the start of a repeat that a measure gives to the next."""
+    """The marks, the section and the start of a repeat or of an ending that a measure gives to the
+    next."""
 
     marks: tuple[Mark, ...] = ()
     section: str = ""
     repeat: bool = False
+    endings: tuple[int, ...] = ()
 
     def give(self, draft: MeasureDraft) -> None:
         """Adds what is carried to the next measure, which may say it too."""
         draft.marks += self.marks
         draft.section = self.section
-        draft.left = draft.left._replace(repeat=draft.left.repeat or self.repeat)
+        left = draft.left
+        draft.left = left._replace(
+            repeat=left.repeat or self.repeat, endings=left.endings or self.endings
+        )
 
 
 NOTHING = Carried()
@@ -41,7 +46,8 @@ def carried_from(draft: MeasureDraft, length: int, is_last: bool) -> Carried:
             draft.sung = [one._replace(leads=one.onset >= upbeat) for one in draft.sung]
         else:
             draft.section = f"{draft.section} {draft.late_section}".strip()
-    if is_last or not (section or draft.late_signs or draft.repeats_next):
+    next_edge = draft.repeats_next or bool(draft.endings_next)
+    if is_last or not (section or draft.late_signs or next_edge):
         return NOTHING
     jumps = any(MARKS[mark.kind].leads_back for mark in draft.marks)
     late = {
@@ -52,7 +58,7 @@ def carried_from(draft: MeasureDraft, length: int, is_last: bool) -> Carried:
     }
     marks = tuple(mark for mark in draft.marks if mark.kind in late)
     draft.marks = [mark for mark in draft.marks if mark.kind not in late]
-    carried = Carried(marks, section, draft.repeats_next)
+    carried = Carried(marks, section, draft.repeats_next, draft.endings_next)
     return carried if any(carried) else NOTHING
 
 

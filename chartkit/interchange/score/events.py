@@ -242,7 +242,8 @@ class MeasureDraft:
 
     ``cuts`` are the repeats in its middle, ``before`` is what its first bar line says of the
     measure before it.  ``late_signs`` are signs that stand after its start, by their places;
-    ``late_section`` is a name that does, ``repeats_next`` a repeat that begins at its end.
+    ``late_section`` is a name that does, ``repeats_next`` a repeat and ``endings_next`` an ending
+    that begin at its end.
     """
 
     number: str
@@ -270,6 +271,7 @@ class MeasureDraft:
     late_section: str = ""
     late_section_at: int = 0
     repeats_next: bool = False
+    endings_next: tuple[int, ...] = ()
     heard: list[float] = field(default_factory=list)
 
     def finished(self, length: int, free: bool, simile: int, slashes: bool, rests: int) -> Measure:
