@@ -86,3 +86,9 @@ def test_what_is_not_printed(name: str) -> None:
     source, wanted, code = SCORES[name]
     found = codes_read_as(with_elements(score(source), _ELEMENTS), wanted)
     assert found - {"no-key"} == set(code.split())
+
+
+def test_what_another_part_hides_is_no_chord() -> None:
+    """Hidden symbols are taken from the part alone whose chords are taken."""
+    parts = score("time=4/4 <C> n16\nn16\n<F> n16", "time=4/4 n16\n{Dm} n16\nn16")
+    codes_read_as(with_elements(parts, _ELEMENTS), "| C | % | F |")

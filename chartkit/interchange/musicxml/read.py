@@ -170,7 +170,9 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     chords = melody if chorded is main else _read_part(source, chorded, hidden, chorded=True)
     unheard = source._replace(findings=Findings())
     for more in () if name else parts_with_other_chords(parts, chorded, read_symbol):
-        other = melody if more is main else _read_part(unheard, more, hidden, chorded=True)
+        other = melody
+        if more is not main:
+            other = _read_part(unheard, more, hidden, chorded=True, hidden_alone=False)
         chords = with_more_chords(chords, other, findings)
     above = parts[0]
     top = melody if above is main else _read_part(unheard, above, hidden, above is chorded)
@@ -211,8 +213,11 @@ def _with_other_singers(
     return melody
 
 
-def _read_part(source: _Source, part: RawPart, hidden: bool, chorded: bool) -> Part:
-    """A part of the score; chord symbols may be typed as words in the one that is ``chorded``."""
+def _read_part(
+    source: _Source, part: RawPart, hidden: bool, chorded: bool, *, hidden_alone: bool = True
+) -> Part:
+    """A part of the score; chord symbols may be typed as words in one that is ``chorded``, and
+    hidden where no other stands if ``hidden_alone`` are taken too."""
     findings = source.findings
     before = len(findings.collected)
     reader = PartReader(source.units, source.read_symbol, findings, hidden, ours=source.ours)
@@ -227,7 +232,8 @@ def _read_part(source: _Source, part: RawPart, hidden: bool, chorded: bool) -> P
     if chorded and not source.ours:
         measures = with_typed_chords(measures, read.interval, source.read_symbol, findings)
         measures = with_typed_basses(measures, read.interval, source.read_symbol, findings)
-    measures = with_hidden_chords(measures, findings, chorded and not source.ours)
+    taken = chorded and hidden_alone and not source.ours
+    measures = with_hidden_chords(measures, findings, taken)
     return read if measures is read.measures else read._replace(measures=measures)
 
 
