@@ -300,6 +300,28 @@ def test_a_player_before_the_row_of_a_section(line: str, said: str) -> None:
     )
 
 
+@each(
+    ("rows", "said"),
+    [
+        ("C G C G\nfiddle joins: C G C G", "fiddle joins"),
+        ("gtr: C G C G\nbass: C G C G", "gtr bass"),
+        ("gtr riff: C G C G\nC G C G", "gtr riff"),
+    ],
+)
+def test_players_before_rows_of_one_section(rows: str, said: str) -> None:
+    """Each row of a section may have its player, or tell what figure it is."""
+    first, *others = parts_of(taken(f"Mill Pond\n\nIntro\n{rows}\n{_VERSE}").chart)
+    assert (first.music, " ".join(first.cues)) == (["C", "G", "C", "G"] * 2, said)
+    assert [part.name for part in others] == ["Verse"]
+
+
+def test_a_fill_is_no_section() -> None:
+    """What somebody plays between lines of words is a cue of the section above."""
+    parts = _parts(behind="\ngtr fill")
+    assert [part.name for part in parts] == ["Verse 1", "Chorus", "Verse 2"]
+    assert parts[0].cues == ["gtr fill"]
+
+
 def test_a_player_under_a_section_asked_for_again() -> None:
     """Under a section that has its chords above, a row with a name of its own is one more."""
     foot = "Chorus\nFiddle: G C D G"

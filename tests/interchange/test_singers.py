@@ -183,3 +183,54 @@ def test_first_words_before_a_sign_are_sung(line: str) -> None:
     text = f"Hall\n\nVerse\nC          G\n{line}\nC          G\nAnd nobody lit the lamp\n"
     words = parts_of(taken(text).chart)[0].words
     assert words == "".join(c for c in line.casefold() if c.isalpha()) + "andnobodylitthelamp"
+
+
+_REFRAIN = """Hall
+
+Verse 1
+C          G
+Who left a lamp in the hall
+
+Refrain
+{first}C          G
+Nobody knows and nobody cares
+{second}
+F          C
+Nobody lights the lamp on the stairs
+
+Verse 2{behind}
+{before}I left a lamp in the hall
+
+Refrain
+"""
+
+
+@each(
+    ("first", "second", "said"),
+    [
+        ("", "Everyone:", ["Everyone"]),
+        ("", "(all)", ["all"]),
+        ("Nuala\n", "Piet", ["Nuala", "Piet"]),
+    ],
+)
+def test_singers_alone_between_rows(first: str, second: str, said: list[str]) -> None:
+    """Who sings, alone between two rows of a section that has its name, begins no section."""
+    text = _REFRAIN.format(first=first, second=second, behind="", before="")
+    parts = parts_of(taken(text).chart)
+    assert [part.name for part in parts] == ["Verse 1", "Refrain", "Verse 2", "Refrain"]
+    assert parts[1].cues == said
+
+
+@each(("behind", "before"), [(": Piet", ""), ("", "piet: "), (" - Piet", "")])
+def test_a_singer_of_a_verse_without_chords(behind: str, before: str) -> None:
+    """Who sings, behind the name of a verse or before its words, is no word of it."""
+    text = _REFRAIN.format(first="", second="", behind=behind, before=before)
+    part = parts_of(taken(text).chart)[2]
+    assert (part.words, part.cues[0].casefold()) == ("ileftalampinthehall", "piet")
+
+
+def test_a_manner_before_chords_among_words() -> None:
+    """How words are sung, before a line with chords in parentheses, is a cue."""
+    text = "Hall\n\nVerse\n(C)Who left a (G)lamp\n(softly) (C)I left it in the (G)hall\n"
+    part = parts_of(taken(text).chart)[0]
+    assert (part.words, part.cues) == ("wholeftalampileftitinthehall", ["softly"])

@@ -239,3 +239,13 @@ def test_a_short_line_under_bars_is_reported() -> None:
     text = "Verse\n| G | C | G | D |\nlow bridge\n| G | C | D | G |\nKeep your head down, Sammy\n"
     places = [one.place for one in taken(text).findings if one.code == "maybe-a-remark"]
     assert places == ["3:1"]
+
+
+def test_a_word_in_capitals_between_a_row_and_its_words() -> None:
+    """A word in capitals that nobody sings, between chords and their words, is said."""
+    chorus = f"{_ROW}{_WORDS}{_ROW}WHISPER\nNobody is home\n"
+    first = parts_of(taken(f"Verse\n{_STANZA}\nChorus\n{chorus}").chart)[1]
+    assert (first.words, first.cues) == ("everygateisopenonthelanenobodyishome", ["WHISPER"])
+    shouted = chorus.replace("WHISPER", "HEY")
+    first = parts_of(taken(f"Verse\n{_STANZA}\nChorus\n{shouted}").chart)[1]
+    assert "hey" in first.words

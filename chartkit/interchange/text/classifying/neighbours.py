@@ -44,7 +44,7 @@ from chartkit.interchange.text.vocabulary.directions import (
     without_arrow,
 )
 from chartkit.interchange.text.vocabulary.section_names import may_name_a_section, section_key
-from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
+from chartkit.interchange.text.vocabulary.sounds_said import sounds_said, sung_weight
 
 _A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(?:\s+x+)?")
 """Who signs a letter, alone on the last line."""
@@ -253,8 +253,9 @@ class _Neighbours:
         if after and is_talk(text) and self._ends_a_list(at):
             return Letter()
         if self._under_chords(at):
-            term = begins_with_term(text) or (self._words_below(at) and is_term(text))
-            return Remark(text) if term else one.kind
+            said = is_term(text) or self._is_shouted(at, text)
+            said = begins_with_term(text) or (said and self._words_below(at))
+            return Remark(text) if said else one.kind
         if is_term(text) or (alone and is_direction(text)):
             return Remark(without_arrow(text))
         apart = at == 0 or isinstance(self.known[at - 1].kind, _APART)
@@ -270,6 +271,15 @@ class _Neighbours:
         if after and self._ends_with_a_step and (apart or below_said):
             return one.kind if at in self._sung_below else Remark(text)
         return one.kind
+
+    def _is_shouted(self, at: int, text: str) -> bool:
+        """Whether a line under chords is a word or two in capitals that nobody sings, above words
+        in small letters ("WHISPER")."""
+        words = text.casefold().split()
+        if not text.isupper() or len(words) >= _FEWEST_WORDS or at + 1 >= len(self.known):
+            return False
+        shouted = self.known[at + 1].line.text.isupper() or self._times[text] > 1
+        return not shouted and not any(map(sung_weight, words))
 
     @cached_property
     def under_chords(self) -> frozenset[str]:

@@ -24,8 +24,12 @@ from chartkit.interchange.text.kinds.line_kinds import (
 from chartkit.interchange.text.lines import Line, letters_of
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.section_names import is_known_name
-from chartkit.interchange.text.vocabulary.singer_words import is_doubtful_singer, is_singer
-from chartkit.interchange.text.vocabulary.sounds_said import sounds_said, sung_weight
+from chartkit.interchange.text.vocabulary.singer_words import (
+    is_doubtful_singer,
+    is_singer,
+    is_unsung_name,
+)
+from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 
 _LABEL = re.compile(
     r"\s*(?P<open>[(\[{*]{0,2})(?P<name>[^\W\d_](?:[^()\[\]{}*:|]{0,23}?[^()\[\]{}*:|\s])?)"
@@ -43,8 +47,6 @@ _LETTERS = re.compile(r"[A-Z](?:\s?[&+/]\s?[A-Z])*")
 _CHORDISH = re.compile(r"[A-H](?:[#b♯♭]|m|is|es|\d|$).*")
 _SUNG = -2.5
 """At these odds the words behind a label are surely sung (ours: nothing said sounds so)."""
-_ADDRESSED = 0.9
-"""Words of address weigh so much for being sung ("oh", "dear", "hey")."""
 _CAPITAL_FIRST = re.compile(r"\W*[^\W\d_a-zß-ÿ]")
 _MOST_ONCE, _MOST_STACKED = 3, 8
 _WORD = re.compile(r"[^\W\d_]+")
@@ -55,14 +57,14 @@ _BEGINS = (SectionStart, Chords)
 _LABELS = (Words, ChordsWithin, Remark, SectionStart)
 """Kinds of lines that can be a label, or begin with one."""
 _OVER_WORDS = (Words, Chords, ChordsWithin)
-_MOSTLY = 0.5
+_MOSTLY, _NEARLY_ALL = 0.5, 0.8
 
 
 @dataclass(frozen=True, slots=True)
 class _Label:
     """A label at a line: who sings, whether signs set it off, and where it ends before words or
     begins behind them; 0 where it is alone.  ``how`` is said of it, ``rest`` are the words behind
-    it; ``loose`` it may as well begin a line of words."""
+    it; ``loose`` it may as well begin a line of words, ``manner`` it says how these are sung."""
 
     who: str
     plain: bool
@@ -71,6 +73,7 @@ class _Label:
     how: str = ""
     rest: str = ""
     loose: bool = False
+    manner: bool = False
 
 
 def with_singers_apart(known: Sequence[KnownLine]) -> list[KnownLine]:
@@ -80,7 +83,13 @@ def with_singers_apart(known: Sequence[KnownLine]) -> list[KnownLine]:
         return list(known)
     said: dict[int, list[KnownLine]] = {}
     for at, label in labels.items():
-        remark = replace(known[at], kind=Remark(f"{label.who}{label.how}", who_sings=True))
+        who = f"{label.who}{label.how}"
+        own = (
+            replace(known[at].line, text=who, columns=None)
+            if label.end or label.behind
+            else known[at].line
+        )
+        remark = KnownLine(own, Remark(who, who_sings=True))
         said.setdefault(_row_of(known, at) if label.end or label.behind else at, []).append(remark)
     result: list[KnownLine] = []
     for at, one in enumerate(known):
@@ -140,8 +149,25 @@ def _labels(known: Sequence[KnownLine]) -> dict[int, _Label]:
     named = len(names) >= _FEWEST_KINDS and names.total() >= _FEWEST_TIMES
     if named and max(names.values()) > 1:
         sure |= found
-    before = {at: label for at, label in every.items() if label.end and at not in sure}
+    before = {
+        at: label
+        for at, label in every.items()
+        if at not in sure and (label.end or _is_over_row(known, at))
+    }
+    sure |= {at: one for at, one in before.items() if one.manner or _answers(at, one, sure)}
     return _labels_behind(known) | _initials(before) | _unsung_names(known, before) | sure
+
+
+def _is_over_row(known: Sequence[KnownLine], at: int) -> bool:
+    """Whether a line that names no section stands right over a row of chords."""
+    over = at + 1 < len(known) and isinstance(known[at + 1].kind, Chords)
+    return over and not isinstance(known[at].kind, SectionStart)
+
+
+def _answers(at: int, label: _Label, sure: Mapping[int, _Label]) -> bool:
+    """Whether the words behind a label begin a line, and somebody else sings the one beside it."""
+    beside = (sure.get(at + step) for step in (-2, -1, 1, 2))
+    return bool(_CAPITAL_FIRST.match(label.rest)) and any(one and one.end for one in beside)
 
 
 def _initials(labels: Mapping[int, _Label]) -> dict[int, _Label]:
@@ -154,33 +180,28 @@ def _initials(labels: Mapping[int, _Label]) -> dict[int, _Label]:
 
 def _unsung_names(known: Sequence[KnownLine], labels: Mapping[int, _Label]) -> dict[int, _Label]:
     """The labels of words that nobody sings in this sheet or in others, as names are, before words
-    that begin a line ("Kim: I met her"); "Wanted: one fiddle" and "Dear Mama: I left" are sung.
-    None where many different ones stand once each, as in a list that is sung."""
+    that begin a line ("Kim: I met her"), or alone over a row; "Wanted: one fiddle" is sung.  None
+    where many different ones stand once each, as in a list that is sung."""
     if not labels:
         return {}
-    sung = {
-        word
+    lines = [
+        labels[at].rest if at in labels else one.line.text.strip()
         for at, one in enumerate(known)
         if isinstance(one.kind, SUNG)
-        for word in _WORD.findall((labels[at].rest if at in labels else one.line.text).casefold())
-    }
+    ]
+    sung = {word for line in lines for word in _WORD.findall(line.casefold())}
+    capitals = sum(line[:1].isupper() for line in lines) > _NEARLY_ALL * len(lines)
     found = {
         at: label
         for at, label in labels.items()
-        if _CAPITAL_FIRST.match(label.rest)
+        if (_CAPITAL_FIRST.match(label.rest) or not label.end)
+        and (capitals or not label.who.islower())
         and not _LETTERS.fullmatch(label.who)
-        and _is_unsung(_WORD.findall(label.who.casefold()), sung)
+        and is_unsung_name(words := _WORD.findall(label.who.casefold()))
+        and words[-1] not in sung
     }
     often = Counter(label.who.casefold() for label in found.values())
     return {} if len(often) > _MOST_ONCE and max(often.values()) == 1 else found
-
-
-def _is_unsung(words: Sequence[str], sung: Collection[str]) -> bool:
-    """Whether nobody sings the last of some words, and the others are no words of address ("Big
-    Ray", "Uncle Ray", but not "Dear Ray")."""
-    last = words[-1] if words else ""
-    plain = all(sung_weight(word) < _ADDRESSED for word in words[:-1])
-    return bool(last) and not sung_weight(last) and last not in sung and plain
 
 
 _BEHIND = re.compile(r"(?<=\S)(?P<gap>\s+)[(\[](?P<who>[^\W\d_][^()\[\]:|]{0,24})[)\]]\s*$")
@@ -263,7 +284,7 @@ def _label_alone(known: Sequence[KnownLine], at: int, shouted: bool) -> _Label |
         return None  # sung, or a cue that stands behind chords
     who = match["name"].strip()
     plain = not (match["colon"] or match["open"] or (who.isupper() and not shouted))
-    name = is_singer(who) or _is_name(who, fewest=2 + plain)
+    name = is_singer(who) or _is_name(who, fewest=2 + plain) or _are_names(who, small=False)
     return _Label(who, plain or isinstance(one.kind, SectionStart)) if name else None
 
 
@@ -279,10 +300,13 @@ def _label_before(one: KnownLine) -> _Label | None:
         return None
     colon = match["sign"] is not None and match["sign"].strip() == ":"
     known = is_singer(who) and (colon or match["within"] is not None or rest[:1].isupper())
-    loose = not (known or (colon and _is_name(who)))
-    if loose and not ((colon and _LETTERS.fullmatch(who)) or _are_names(who)):
+    manner = isinstance(kind, ChordsWithin) and match["sign"] is None and is_direction(who)
+    loose = not (manner or known or (colon and _is_name(who)))
+    if loose and not (colon and _LETTERS.fullmatch(who)) and not _are_names(who, small=colon):
         return None
-    return _Label(who, False, match.end(), how=match["said"] or "", rest=rest, loose=loose)
+    return _Label(
+        who, False, match.end(), how=match["said"] or "", rest=rest, loose=loose, manner=manner
+    )
 
 
 def _is_doubtful(label: _Label) -> bool:
@@ -290,10 +314,12 @@ def _is_doubtful(label: _Label) -> bool:
     return label.plain or is_doubtful_singer(label.who)
 
 
-def _are_names(who: str) -> bool:
-    """Whether all words of a label are spelled as names and say nothing else that a sheet says."""
+def _are_names(who: str, small: bool) -> bool:
+    """Whether all words of a label are spelled as names and say nothing else that a sheet says; one
+    in ``small`` letters may be a name too."""
     words = [word for word in re.split(r"[\s&+/]+", who) if word]
     spelled = all(word[0].isupper() and len(word) > 1 and word.isalpha() for word in words)
+    spelled = spelled or (small and who.islower() and who.isalpha() and len(who) > 1)
     other = is_known_name(who) or is_direction(who) or _CHORDISH.fullmatch(who)
     return spelled and not other
 

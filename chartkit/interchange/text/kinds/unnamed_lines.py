@@ -24,7 +24,7 @@ from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.rows.behind_words import without_tail
 from chartkit.interchange.text.rows.cues import marks_of
-from chartkit.interchange.text.rows.inline_chords import chords_within
+from chartkit.interchange.text.rows.inline_chords import are_sung_with_chords, chords_within
 from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.song_form.form import is_plan, steps_of
 from chartkit.interchange.text.tokens import strikes
@@ -102,6 +102,8 @@ def kind_of(sheet: SheetLines, line: Line, row: Row | None) -> LineKind:
         return Chords(held) if held is not None else Words()
     chorded = len(text) <= LONGEST and _LIKE_A_CHORD.search(text) is not None
     chords = (_throughout(sheet, text) or _said_before_chords(sheet, text)) if chorded else None
+    if are_sung_with_chords(line, sheet.tokens):
+        return words_of(line, sheet.tokens)
     return chords or aside_of(text) or words_of(line, sheet.tokens)
 
 

@@ -27,13 +27,17 @@ from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.names.name_shapes import KNOWN, NameShape
 from chartkit.interchange.text.own_names.name_evidence import NameEvidence, is_of_form
 from chartkit.interchange.text.own_names.parted_names import row_and_more
+from chartkit.interchange.text.own_names.singers_within import (
+    is_singer_alone,
+    labels_within,
+    says_who_sings,
+)
 from chartkit.interchange.text.rewriting.degree_rows import degree_row
 from chartkit.interchange.text.rewriting.endings import with_numbered_endings
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import names_player
 from chartkit.interchange.text.vocabulary.farewells import is_label_of_notes
 from chartkit.interchange.text.vocabulary.order_words import which_time
-from chartkit.interchange.text.vocabulary.singer_words import is_doubtful_singer, is_singer
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 from chartkit.interchange.text.vocabulary.sung_words import is_said_aloud
 from chartkit.interchange.text.vocabulary.times_played import count_among, times_of
@@ -65,7 +69,6 @@ _IN_WORDS = re.compile(r"\([^()]*[^\W\d_]{3}[^()]*\)")
 _A_LETTERED_PART = re.compile(r"[A-H][1-4]")
 """What could be a chord and is a part by its letter and number ("A2")."""
 _LABEL_BELOW = re.compile(r"[^\W\d_][^\W_ ]{0,11}\s?\d?:\s+\S")
-_INITIAL = re.compile(r"[^\W\d_]:\s+\S")
 _WIDE_GAP = re.compile(r"(?<=\S) {3,}(?=\S)")
 _NO_NAMES = (SectionStart, Roadmap, Settings, Tablature, Shapes)
 """What is no name, or one already."""
@@ -88,9 +91,9 @@ class WeighedNames:
             return  # an empty line below each line sets nothing apart
         self._rows = {line.number for line in lines if _is_numbers(line, self._rows)}
         evidence = NameEvidence([line.text for line in lines], is_chords)
-        settled = _settled(known) | _endings(lines) | self._rows | _labels(lines, evidence)
+        settled = _settled(known) | _endings(lines) | self._rows | labels_within(lines, evidence)
         ruled = sum(line.text.startswith(_OUR_SIGN) for line in lines) >= _FEWEST_RULED
-        singers = {one.name.casefold() for one in evidence.shapes if one and _is_singer(one)}
+        singers = {one.name.casefold() for one in evidence.shapes if one and is_singer_alone(one)}
         for at, shape in enumerate(evidence.shapes):
             if shape is None or lines[at].number in settled or is_of_form(lines[at].text):
                 continue
@@ -225,56 +228,15 @@ def _begin_alike(one: str, other: str) -> bool:
     return several and first[0] == second[0] and first[0].isalpha()
 
 
-def _is_singer(shape: NameShape) -> bool:
-    """Whether a name alone says who sings, and hardly anything else."""
-    if shape.rest.strip(" :"):
-        return False
-    return is_singer(shape.name) and not is_doubtful_singer(shape.name)
-
-
 def _is_words(evidence: NameEvidence, at: int, is_chords: IsChords) -> bool:
-    """Whether a line is words under a row of chords, or words behind the name of their singer."""
-    return _is_under_chords(evidence, at) or _sings_words(evidence, at, is_chords)
-
-
-def _sings_words(evidence: NameEvidence, at: int, is_chords: IsChords) -> bool:
-    """Whether a line within a block says who sings the words behind a colon, by a word for singers
-    or by an initial below a line with another ("M: Who left a lamp", "F: I left it")."""
-    shape = evidence.shapes[at]
-    within = at > 0 and bool(evidence.texts[at - 1].strip())
-    if shape is None or not within or shape.sign != ":" or not shape.rest:
-        return False
-    if is_chords(shape.rest):
-        return False
-    beside = _INITIAL.match(evidence.texts[at - 1].strip())
-    initial = len(shape.name) == 1 and beside is not None
-    return is_singer(shape.name) or (initial and shape.likeness not in KNOWN)
+    """Whether a line is words under a row of chords, or says who sings in the block it is in."""
+    return _is_under_chords(evidence, at) or says_who_sings(evidence, at, is_chords)
 
 
 def _settled(known: Sequence[KnownLine]) -> set[int]:
     """The lines that are no names by what the readers made of them and of those around them."""
     settled = {one.line.number for one in known if isinstance(one.kind, _NO_NAMES)}
     return settled | _over_tablature(known) | _said_above(known)
-
-
-def _labels(lines: Sequence[Line], evidence: NameEvidence) -> set[int]:
-    """The lines within blocks that are typed as others that stand right under the names of sections
-    and say who sings there ("PIET:" under "Verse 1", and "NUALA:" further below)."""
-    found = set[str]()
-    for at in range(1, len(evidence.shapes)):
-        above = evidence.shapes[at - 1]
-        if above is not None and above.likeness in KNOWN and not above.rest:
-            found.add(_label_of(evidence, at))
-    found.discard("")
-    within = (at for at in range(len(lines) if found else 0) if evidence.is_within(at))
-    return {lines[at].number for at in within if _label_of(evidence, at) in found}
-
-
-def _label_of(evidence: NameEvidence, at: int) -> str:
-    """How a name alone before a colon is typed that nobody uses for a section; empty for others."""
-    shape = evidence.shapes[at]
-    alone = shape is not None and not shape.rest and evidence.texts[at].endswith(":")
-    return shape.letters if shape is not None and alone and shape.likeness not in KNOWN else ""
 
 
 def _is_numbers(line: Line, rows: Collection[int]) -> bool:

@@ -6,13 +6,14 @@ Source of the forms: common practice, no source.
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.names.headings import heading_of
+from chartkit.interchange.text.names.headings import Heading, heading_of
+from chartkit.interchange.text.raw_text.set_apart import as_said
 from chartkit.interchange.text.tokens import IsChords
-from chartkit.interchange.text.vocabulary.directions import is_direction
+from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
 from chartkit.interchange.text.vocabulary.facts import names_a_fact
 from chartkit.interchange.text.vocabulary.form_words import WORDS_FOR_CHORDS
 from chartkit.interchange.text.vocabulary.part_words import part_named
@@ -32,6 +33,9 @@ _NOT_OF_PLAYERS = re.compile(
     re.IGNORECASE,
 )
 """Words that say which chords stand behind them, or when they are played."""
+_FIGURES = frozenset({"riff", "vamp", "turnaround", "solo"})
+_UNSUNG = frozenset({"intro", "outro", "end", "coda", "interlude", "instrumental", "break"})
+"""Kinds of names for what a section without words is made of, and kinds of such sections."""
 _FEW_WORDS = 3
 _LONGEST, _MOST_LINES = 200, 2_000
 
@@ -42,43 +46,76 @@ def with_players_apart(
     """The lines, what is said before such rows in parentheses."""
     if len(lines) > _MOST_LINES:
         return list(lines)
-    result = list(lines)
+    result: list[Line] = []
     names: set[tuple[str, str]] = set()
-    under_name = False
-    for at, line in enumerate(lines):
-        new = _new_name(line.text, names)
-        sign = _label(line.text, is_chords) if under_name and not new else None
+    section = _Section()
+    for line in lines:
+        heading = _name_in(line.text)
+        sign = None if heading is not None else _label(line.text, section, is_chords)
         said = line.text[: sign.start()].strip() if sign is not None else ""
-        if sign is not None and not _is_asked_for(said, lines):
-            inside = re.sub(r"\s*\(([^()]*)\)", r", \1", said).replace("(", "").replace(")", "")
-            text = f"({inside}) ".rjust(sign.end()) + line.text[sign.end() :]
-            result[at] = replace(line, text=text, columns=None)
-            findings.guess(
-                "remark-before-chords",
-                f'"{said}" before a row of chords is taken as said to the players',
-                line.place(),
-            )
-        else:
-            under_name = new
+        if sign is None or _is_asked_for(said, lines):
+            section = section.after(line, heading, names, is_chords)
+            result.append(line)
+            continue
+        result += _parted(line, said, sign.end())
+        section = replace(section, rows=True)
+        findings.guess(
+            "remark-before-chords",
+            f'"{said}" before a row of chords is taken as said to the players',
+            line.place(),
+        )
     return result
 
 
-def _new_name(text: str, names: set[tuple[str, str]]) -> bool:
-    """Whether a line is the known name of a section that no line above has, which goes to the
-    names; such a section has its chords below."""
+@dataclass(frozen=True, slots=True)
+class _Section:
+    """The section that a line may belong to: ``kind`` is that of its name where nothing but rows of
+    chords stands below it so far, ``rows`` whether any does."""
+
+    kind: str = ""
+    rows: bool = False
+
+    def after(
+        self,
+        line: Line,
+        heading: Heading | None,
+        names: set[tuple[str, str]],
+        is_chords: IsChords,
+    ) -> "_Section":
+        """The section behind one more line.  A name that stands above already, and goes to the
+        ``names``, asks for its section again."""
+        if heading is None:
+            goes_on = self.kind and len(line.text) <= _LONGEST and is_chords(line.text)
+            return replace(self, rows=True) if goes_on else _Section()
+        key = section_key(heading.name)
+        new = heading.rest_at is None and key not in names
+        names.add(key)
+        return _Section(key[0]) if new else _Section()
+
+
+def _parted(line: Line, said: str, start: int) -> list[Line]:
+    """A row with what is said before it in parentheses; on a line of its own where that is a word
+    that names sections elsewhere."""
+    row = line.text[start:]
+    if is_known_name(said):
+        own = replace(line, text=as_said(said), columns=None)
+        return [own, replace(line, text=" " * start + row, columns=None)]
+    inside = re.sub(r"\s*\(([^()]*)\)", r", \1", said).replace("(", "").replace(")", "")
+    return [replace(line, text=f"({inside}) ".rjust(start) + row, columns=None)]
+
+
+def _name_in(text: str) -> Heading | None:
+    """The known name of a section with which a line begins; None for any other line."""
     heading = heading_of(text) if 0 < len(text) <= _LONGEST else None
     if heading is None or not is_known_name(heading.name):
-        return False
-    key = section_key(heading.name)
-    new = heading.rest_at is None and key not in names
-    names.add(key)
-    return new
+        return None
+    return None if section_key(heading.name)[0] in _FIGURES and heading.rest_at else heading
 
 
-def _label(text: str, is_chords: IsChords) -> re.Match[str] | None:
-    """The sign behind what stands before a row of chords and is no name; None for any other
-    line."""
-    if not 0 < len(text) <= _LONGEST or _LABEL.match(text) is None:
+def _label(text: str, section: _Section, is_chords: IsChords) -> re.Match[str] | None:
+    """The sign behind what stands before a row of chords of a section and is no name; None for any
+    other line."""
+    if not section.kind or not 0 < len(text) <= _LONGEST or _LABEL.match(text) is None:
         return None
     signs = [*_SIGN.finditer(text)]
     colons = [sign for sign in signs if sign[0].strip() == ":"]
@@ -88,11 +125,22 @@ def _label(text: str, is_chords: IsChords) -> re.Match[str] | None:
             return None
         if _LABEL.fullmatch(said) is None or not _begins(row, is_chords):
             continue
-        if _is_name(said) or _NOT_OF_PLAYERS.search(said) or names_a_fact(text):
+        if _is_name(said) and not _is_figure(said, section):
+            return None
+        if _NOT_OF_PLAYERS.search(said) or names_a_fact(text):
+            return None
+        strong = count_words(said).strong > 0
+        if section.rows and not (strong and (colons or is_direction(said))):
             return None
         few = row.startswith("|") and len(said.split()) <= _FEW_WORDS
         return sign if colons or few or is_direction(said) else None
     return None
+
+
+def _is_figure(said: str, section: _Section) -> bool:
+    """Whether a name tells what a section that has no words is made of ("riff" under "Intro")."""
+    first = section_key(said.split()[0])[0]
+    return section.kind in _UNSUNG and (section_key(said)[0] in _FIGURES or first in _FIGURES)
 
 
 def _is_name(said: str) -> bool:

@@ -19,6 +19,7 @@ from chartkit.interchange.text.section_lines.begun_as_above import (
 )
 from chartkit.interchange.text.section_lines.form_lines import FormLines
 from chartkit.interchange.text.section_lines.named_parts import (
+    is_fill,
     named_part,
     section_with_lent_music,
     unsung_section,
@@ -126,8 +127,9 @@ class NamedLines:
         text = line.text.strip()
         if self._is_of_the_head(at, heading):
             return [KnownLine(line, Note())]
-        if self._is_told(at, text, heading):
-            return [KnownLine(line, Remark(text.strip("() ")))]
+        fill = self.names.kinds and is_fill(self.sheet, at, heading)
+        if fill or self._is_told(at, text, heading):
+            return [KnownLine(line, Remark(heading.name if fill else text.strip("() ")))]
         result = list(self._heading(at, without_pictures(line), heading))
         self._learn(text, heading)
         return result
@@ -248,8 +250,7 @@ class NamedLines:
         if begun or heading.rest_at is None or not is_short_name(heading.name) or not at:
             return False
         rest = replace(self.sheet.lines[at], text=self.sheet.lines[at].text[heading.rest_at :])
-        above = self.sheet.lines[at - 1].text
-        return self.sheet.tokens.row(rest) is None and bool(facts_of(above))
+        return self.sheet.tokens.row(rest) is None and bool(facts_of(self.sheet.lines[at - 1].text))
 
     def _is_told(self, at: int, text: str, heading: Heading) -> bool:
         """Whether a line in parentheses that begins with a section's name and a colon stands right
@@ -387,8 +388,7 @@ class NamedLines:
 
     def _repeats_unnamed(self, at: int, text: str, heading: Heading) -> bool:
         """Whether a line in parentheses asks to repeat a section, and no section has that name."""
-        key = section_key(heading.name)
-        called = key[0] in self.plain_names.kinds
+        called = section_key(heading.name)[0] in self.plain_names.kinds
         again = heading.times > 1 or section_name(text.strip("() ")) != heading.name
         again = again and not (heading.times == 1 and self.sheet.stands_over_chords(at))
         return text.startswith("(") and text.endswith(")") and again and not called

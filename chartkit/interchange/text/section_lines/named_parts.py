@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from chartkit.interchange.text.kinds.line_kinds import Chords, KnownLine, SectionStart, Words
 from chartkit.interchange.text.kinds.sheet_lines import SheetLines
+from chartkit.interchange.text.names.headings import Heading
 from chartkit.interchange.text.song_form.lent_music import with_lent_music
 from chartkit.interchange.text.song_form.steps import KnownNames
 from chartkit.interchange.text.vocabulary.directions import count_words
@@ -22,6 +23,8 @@ _MOST_LOOKED_AT = 400
 """In so many lines above the section right above is looked for; a song has fewer."""
 _UNSUNG = frozenset({"solo", "interlude", "instrumental"})
 """Kinds of sections that only the band plays."""
+_WITHIN_SECTIONS = frozenset({"fill", "lick"})
+"""Kinds of what is played between lines of words."""
 _PARTED = re.compile(r"\s*(?:[,;(:]|[-–—]\s)\s*(?=\S)")
 _IN_PARENTHESES = re.compile(r"\s*[(\[]([^()\[\]]+)[)\]]")
 _MOST_WORDS, _MOST_WORDS_BARE = 6, 2
@@ -73,6 +76,13 @@ def unsung_section(
         return None
     times, said = count_among(said)
     return SectionStart(name, max(1, times), "", (said,) if said else (), guessed=True)
+
+
+def is_fill(sheet: SheetLines, at: int, heading: Heading) -> bool:
+    """Whether a heading is what somebody plays within a section ("gtr fill"): it stands right under
+    other lines, and no chords stand below it."""
+    fill = heading.rest_at is None and section_key(heading.name)[0] in _WITHIN_SECTIONS
+    return fill and not sheet.is_empty(at - 1) and not sheet.is_row(at + 1)
 
 
 def section_with_lent_music(

@@ -31,6 +31,7 @@ from chartkit.interchange.text.vocabulary.reference_lines import is_tablature
 from chartkit.interchange.text.vocabulary.references import says_whose, section_named_in
 from chartkit.interchange.text.vocabulary.rests import is_counted_rest
 from chartkit.interchange.text.vocabulary.section_names import section_key
+from chartkit.interchange.text.vocabulary.singer_words import is_singer, is_unsung_name
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
 
 _CHORDS_AND_REMARK = re.compile(
@@ -46,7 +47,7 @@ _FADES = frozenset({"outro", "end", "coda", "tag"})
 _MOST_WORDS_BEHIND_CHORDS = 6
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
 _COUNT_WITHIN = re.compile(ANY_TIMES, re.IGNORECASE)
-_MOST_WORDS_OF_A_REMARK = 3
+_MOST_WORDS_OF_A_REMARK, _MOST_WORDS_OF_A_NAME = 3, 2
 MOST_WORDS_OVER_CHORDS = 8
 
 
@@ -205,8 +206,18 @@ class NamesWithMore:
         below = self.sheet.rows[at + 1 : at + 2]
         steps = OVER_OR_LIKE.match(text) or _COUNT_WITHIN.search(text)
         most = _MOST_WORDS_OF_A_REMARK if steps else MOST_WORDS_OVER_CHORDS
+        if self._names_singers(at, text):
+            return text
         few = len(text.split()) <= most and text[:1].islower()
         return text if few and below not in ([], [None]) else ""
+
+    def _names_singers(self, at: int, text: str) -> bool:
+        """Whether a word or two behind a section's name say who sings the lines below."""
+        words = text.split()
+        if len(words) > _MOST_WORDS_OF_A_NAME or self.sheet.is_empty(at + 1):
+            return False
+        names = all(word.isalpha() and word.istitle() for word in words)
+        return is_singer(text) or (names and is_unsung_name(text.casefold().split()))
 
     def _hints_at(self, name: str, text: str) -> bool:
         """Whether a text is the beginning of the words of an earlier section of that name."""

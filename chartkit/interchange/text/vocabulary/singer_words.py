@@ -4,6 +4,9 @@ Source of the words, in the languages in which sheets are often written: common 
 """
 
 import re
+from collections.abc import Sequence
+
+from chartkit.interchange.text.vocabulary.sounds_said import sung_weight
 
 _WORDS = """
 he she him her both all together everybody everyone unison duet solo boy boys girl girls man men
@@ -38,12 +41,14 @@ _PAIR = "two dos dois duas deux due twee två to dwoje"
 _TWO = frozenset(_PAIR.split())
 _JOINT = re.compile(r"\s*(?:[&+/,]|(?<!\w)(?:and|und|et|y|e|en|och|og|then|dann|puis)(?!\w))\s*")
 _WHICH_WORDS = """
-1st 2nd 3rd first second third low high upper lower main erste zweite tiefe hohe première deuxième
-primera segunda prima seconda primeira eerste tweede första andra
+1st 2nd 3rd first second third low high upper lower main male female erste zweite tiefe hohe
+première deuxième primera segunda prima seconda primeira eerste tweede första andra
 """
 _WHICH = re.compile(rf"\d\.?|\d(?:er|e|ère|ème|ª|º|:a)|{'|'.join(_WHICH_WORDS.split())}")
 """Words for one of several voices, beside a word for a voice."""
 _MOST_OF_ONE = 2
+_SUNG, _ADDRESSED = 0.15, 0.9
+"""Words that others sing weigh so much for being sung, words of address ("oh", "dear") so much."""
 
 
 def is_singer(who: str) -> bool:
@@ -60,3 +65,10 @@ def is_singer(who: str) -> bool:
 def is_doubtful_singer(who: str) -> bool:
     """Whether words that say who sings may say something else where they stand alone."""
     return {*who.casefold().split()} <= _DOUBTFUL | _SPOKEN_TO | _TWO
+
+
+def is_unsung_name(words: Sequence[str]) -> bool:
+    """Whether nobody sings the last of some words in small letters, and the others are no words of
+    address ("Big Ray", "Uncle Ray", but not "Dear Ray"), so that they may be a singer's name."""
+    plain = all(sung_weight(word) < _ADDRESSED for word in words[:-1])
+    return bool(words) and sung_weight(words[-1]) < _SUNG and plain
