@@ -41,6 +41,7 @@ from chartkit.interchange.text.classifying.lone_lines import report_doubtful_wor
 from chartkit.interchange.text.classifying.singers import with_singers_apart
 from chartkit.interchange.text.kinds.line_kinds import (
     Chords,
+    ChordsWithin,
     KnownLine,
 )
 from chartkit.interchange.text.lines import Line, line_of
@@ -122,6 +123,7 @@ from chartkit.interchange.text.section_lines.medleys import with_next_tunes
 from chartkit.interchange.text.song_form.listed_form import without_numbers_of_steps
 from chartkit.interchange.text.song_head.head import read_head
 from chartkit.interchange.text.song_head.head_end import head_end, with_settings_first
+from chartkit.interchange.text.song_head.lone_keys import with_lone_keys
 from chartkit.interchange.text.song_head.title_below import with_title_first
 from chartkit.interchange.text.tokens import IsChords, roots_of
 from chartkit.interchange.text.vocabulary.note_names import (
@@ -305,10 +307,11 @@ def _report_naming(naming: SheetNoteNames, findings: Findings) -> None:
 def _read(cursor: Cursor) -> None:
     """Reads all lines, one after another."""
     sheet = cursor.sheet
+    cursor.known = with_lone_keys(cursor.known)
     roots = (
         root
         for one in cursor.known
-        if isinstance(one.kind, Chords)
+        if isinstance(one.kind, Chords | ChordsWithin)
         for root in roots_of(one.kind.tokens)
         if root is not None
     )

@@ -91,6 +91,8 @@ class Sheet:
     capo: int | None = None
     over_sounding: bool = False
     first_root: int | None = None
+    sung: frozenset[str] = frozenset()
+    """The letters of each line of words below the head."""
     pace: tuple[Pace, Line] | None = None
     """A tempo in other notes than quarters, and its line."""
     like: str = ""

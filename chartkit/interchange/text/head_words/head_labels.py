@@ -128,6 +128,28 @@ def writer_of(text: str) -> str:
     return "" if _NOBODY.match(name) else name
 
 
+_OF_NOBODY = re.compile(
+    r"(?:trad(?:itional|itionell|itionnel|icional|izionale|itioneel)?|volkslied|volksweise|"
+    r"folk ?song|anon(?:ymous|ym)?)\.?(?:\s*\([^()]{2,30}\))?"
+    r"(?:[\s,;:/–-]+(?:arr(?:\.|anged|angement|angiert|angée?|anjo)?|(?:ton)?satz|bearb(?:\.|eitung|"
+    r"eitet)?|adapt(?:\.|ed|ée?)?|harm(?:\.|oni[sz]ed)?|set|setting)\s*:?\s*"
+    r"(?:(?:by|von|par|por|di|av|af|door)\s+)?(?P<by>[^\W\d_][^:;()\d]{2,50}))?",
+    re.IGNORECASE,
+)
+"""How a line says that nobody knows who wrote a song, and who set it."""
+_FOR_WHOM = re.compile(
+    r"(?:for|für|pour|para|per|voor|för|none)\b|the\s+(?-i:[a-z])", re.IGNORECASE
+)
+
+
+def of_nobody(text: str) -> str:
+    """What stands for the writer where nobody knows who wrote a song, with who set it ("Trad., arr.
+    Orla Fenwick"); empty for any other text."""
+    text = text[1:-1].strip() if text[:1] + text[-1:] == "()" else text
+    match = _OF_NOBODY.fullmatch(text) if len(text) <= _LONGEST else None
+    return text if match is not None and not _FOR_WHOM.match(match["by"] or "") else ""
+
+
 _BY_LETTERS = re.compile(r"[tmwl]\.?(?:\s*[&+/u]\s*[tmwl]\.?)?\s*:\s+\S", re.IGNORECASE)
 
 

@@ -127,7 +127,39 @@ def said_title(text: str) -> SaidTitle | None:
         end = _end_of_title(text, match.end(), any_letters=False)
         if end:
             return _said(text, match.end(), end, called=False)
-    return None
+    return _title_in_a_key(text)
+
+
+_IN_A_KEY = re.compile(
+    r"(?:(?:ok(?:ay)?|so|right|hey|hi|well|now|and|also|btw|reminder|remember|fyi|folks|all|guys)"
+    r"[\s,:!–-]+){0,3}(?:(?:the )?(?:song|tune) )?(?P<title>[^\W\d_][^,.;:!?()\"“”]{2,40}?)\s*"
+    r"(?:['’]s|\s(?:is|are|goes|stays|will be|ist|geht|bleibt|est|va|es|è|está|gaat|är|går|er))\s+"
+    r"(?:(?:now|still|back|down|up|always|again|jetzt|ahora|maintenant|adesso|nu)\s+)?(?:in|en|em|i)\s+"
+    r"(?=(?-i:[A-H])[#b♯♭]?m?(?![\w'’])|(?-i:[a-h])[#b]?m?(?:\s*[,.;:!(]|\s*$|\s+(?:now|major|minor)\b))",
+    re.IGNORECASE,
+)
+"""How a line begins that says in which key a song is, by its title."""
+_OTHER_SUBJECTS = """
+it this that he she we they you i these everything all one key song tune version recording original
+mine guitar bass piano keys band verse verses chorus bridge intro outro solo last first second third
+ending end tag coda refrain capo what which there here es das dies ce ça esto eso questo dit det
+"""
+_NO_SUBJECT = frozenset(_OTHER_SUBJECTS.split())
+_MOST_SUBJECT = 6
+
+
+def _title_in_a_key(text: str) -> SaidTitle | None:
+    """The title at the start of a line that says in which key the song is ("ok so mill pond is in D
+    now"); None for any other line."""
+    match = _IN_A_KEY.match(text)
+    if match is None:
+        return None
+    title = match["title"].strip()
+    words = title.casefold().replace("’", "'").split()
+    several = len(words) > 1 or title[:1].isupper()
+    if not several or len(words) > _MOST_SUBJECT or _NO_SUBJECT.intersection(words):
+        return None
+    return SaidTitle(text[: match.start("title")], title, text[match.end("title") :].strip(), False)
 
 
 def _said(text: str, start: int, end: int, called: bool) -> SaidTitle:

@@ -100,9 +100,10 @@ OF_A_MAIL = re.compile(rf"({MAIL_HEAD})\s*:\s*")
 DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
 NUMBER_BEFORE = re.compile(
     r"(?:[Ss]ong|[Tt]une|[Tt]rack|[Nn]umber|[Nn]ummer|[Tt]itel)\s?#?\d{1,2}\s*(?:[.):]|\s[-–—])\s*(?=\S)|"
-    r"#\d{1,3}\s+(?=[\"“„«A-Z])|\d{1,3}\s+(?=[\"“„«])|#?\s?\d{1,3}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)|"
+    r"#\d{1,3}\s+(?=[\"“„«A-Z])|[1-9]\.\d{1,2}\.?\s+(?=[\"“„«A-Z])|\d{1,3}\s+(?=[\"“„«])|#?\s?\d{1,3}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)|"
     r"(?i:(?:the\s+)?(?:new|next|last|first|second|third|opening|closing)\s"
-    r"(?:one|song|tune|number|dance|hymn)|opener|closer|encore|offertory|communion|recessional)"
+    r"(?:one|song|tune|number|dance|hymn)|next up|up next|first up|opener|closer|encore|"
+    r"offertory|communion|recessional)"
     r"(?:\s*[:–—]\s*|\s+-+\s+)(?=\S)|"
     r"(?:[Nn]o|[Nn]r|NO|NR|[Nn][°º])\.?\s*\d{1,4}\s*(?:[.):–—-]\s*|\s)(?=[^\W\d_a-z]|[\"“„«])"
 )

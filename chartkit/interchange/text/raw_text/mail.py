@@ -6,12 +6,14 @@ from collections.abc import Sequence
 from itertools import pairwise, takewhile
 
 from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.text.head_words.head_labels import writer_of
 from chartkit.interchange.text.raw_text.decode import Numbered
 from chartkit.interchange.text.raw_text.sign_offs import without_sign_off
 from chartkit.interchange.text.raw_text.song_lines import is_of_a_song
 from chartkit.interchange.text.tokens import Token
 from chartkit.interchange.text.vocabulary.directions import is_greeting
 from chartkit.interchange.text.vocabulary.farewells import (
+    CLOSES,
     MAIL_HEAD,
     SUBJECTS,
     greets_dearly,
@@ -38,6 +40,7 @@ def without_mail_text(lines: Numbered, findings: Findings, of_a_mail: bool = Fal
     lines = _without_last_quote(lines, findings)
     lines = _without_initial(lines, findings)
     gone = _heads(lines) | {i for i, (_, line) in enumerate(lines) if _is_said_by(line)}
+    gone -= {i for i in gone if i and is_of_a_song(lines[i - 1][1][:_LONGEST])}  # sung there
     kept = [(n, "" if i in gone else line) for i, (n, line) in enumerate(lines)]
     if gone:
         said = " / ".join(one_line(lines[i][1]) for i in sorted(gone))
@@ -65,22 +68,24 @@ def _without_last_quote(lines: Numbered, findings: Findings) -> Numbered:
 
 
 def _without_initial(lines: Numbered, findings: Findings) -> Numbered:
-    """The lines with a single letter emptied that signs what a greeting above the song begins;
-    the letter would otherwise be taken for a chord or for a section's name."""
+    """The lines with a single letter emptied that signs what a greeting above the song begins, or
+    stands under a farewell; it would otherwise be taken for a chord or for a section's name."""
     filled = [i for i, (_, line) in enumerate(lines) if line.strip()]
     first = filled[0] if filled else 0
     above = list(takewhile(lambda i: lines[i][1].strip(), range(first, len(lines))))
     texts = [lines[i][1] for i in above]
-    if not 2 < len(texts) <= _MOST_IN_SIGNATURE or not _INITIAL.fullmatch(texts[-1]):
+    if not 1 < len(texts) <= _MOST_IN_SIGNATURE or not _INITIAL.fullmatch(texts[-1]):
         return lines
-    of_a_song = any(is_of_a_song(text[:_LONGEST]) for text in texts[:-1])
-    if of_a_song or not is_greeting(texts[0].strip()):
+    said = [text.strip()[:_LONGEST] for text in texts[:-1]]
+    closes = CLOSES.fullmatch(said[-1]) is not None and (len(said) > 1 or said[-1][-1] == ",")
+    greets = len(said) > 1 and is_greeting(said[0])
+    if any(is_of_a_song(text) or writer_of(text) for text in said) or not (closes or greets):
         return lines
-    number = lines[above[-1]][0]
-    findings.leave_out(
-        "signature", f'the signature of a letter: "{one_line(texts[-1])}"', f"{number}:1"
-    )
-    return [(n, "" if i == above[-1] else line) for i, (n, line) in enumerate(lines)]
+    signed = above[-1 - closes :]
+    gone = " / ".join(one_line(lines[i][1]) for i in signed)
+    number = lines[signed[0]][0]
+    findings.leave_out("signature", f'the signature of a letter: "{gone}"', f"{number}:1")
+    return [(n, "" if i in signed else line) for i, (n, line) in enumerate(lines)]
 
 
 def _heads(lines: Numbered) -> set[int]:

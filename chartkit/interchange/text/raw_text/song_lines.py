@@ -5,7 +5,7 @@ import re
 from chartkit.interchange.text.names.headings import heading_of
 
 _LIKE_MUSIC = re.compile(
-    r"[|:(\[]*(?:[A-H][#b♭♯\dmsaugdi+()/A-G]{0,8}[*:|)\],.]*|[|/%:x-]\S{0,8}|N\.?C\.?)"
+    r"[|:(\[]*(?:[A-H](?:maj|min|[#b♭♯\dmsaugdi+()/A-G]){0,8}[*:|)\],.]*|[|/%:x-]\S{0,8}|N\.?C\.?)"
 )
 
 

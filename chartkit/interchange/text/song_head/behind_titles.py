@@ -14,7 +14,12 @@ from chartkit.interchange.text.building.song_settings import (
 from chartkit.interchange.text.head_words.beside_titles import (
     parted_by_signs,
 )
-from chartkit.interchange.text.head_words.head_facts import HeadFacts, fact_of_words, head_facts
+from chartkit.interchange.text.head_words.head_facts import (
+    HeadFacts,
+    bare_facts,
+    fact_of_words,
+    head_facts,
+)
 from chartkit.interchange.text.head_words.head_labels import writer_of
 from chartkit.interchange.text.head_words.titles import (
     DASH,
@@ -25,7 +30,7 @@ from chartkit.interchange.text.head_words.titles import (
     without_ornaments,
 )
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.vocabulary.facts import meter_of
+from chartkit.interchange.text.vocabulary.facts import Fact, meter_of
 from chartkit.interchange.text.vocabulary.feel_words import plain_feel
 from chartkit.interchange.text.vocabulary.key_words import KEY_NAME, key_of
 from chartkit.interchange.text.vocabulary.manners import says_feel
@@ -87,7 +92,9 @@ def is_a_person(text: str) -> bool:
 def surnames(text: str) -> str:
     """The surnames of several writers alone in parentheses; empty for any other text."""
     match = _NAMES.fullmatch(text) if len(text) <= _LONGEST_TITLE else None
-    if match is None or any(says_feel(one.strip()) for one in re.split("[/&,]", match[1])):
+    names = [one.strip() for one in re.split("[/&,]", match[1])] if match is not None else []
+    again = len({*names}) < len(names)  # "(Mud, Mud, Mud)" is of the title
+    if match is None or again or any(map(says_feel, names)):
         return ""
     return match[1]
 
@@ -148,7 +155,12 @@ def _take_key_column(sheet: Sheet, name: str, more: Sequence[str], line: Line) -
     if key is None or "key" in sheet.top or sheet.first_root != pitch_class_of(key.tonic):
         return False
     take_fact(sheet, "key", key, line)
-    tail = ", ".join(more)
+    bare = bare_facts(more, [Fact("key", key)])
+    for fact in bare.values():
+        take_fact(sheet, fact.name, fact.value, line)
+    tail = ", ".join(part for part in more if part not in bare)
+    if not tail:
+        return True
     if not take_head_facts(sheet, tail, line) and not take_feel(sheet, plain_feel(tail), line):
         sheet.notes.append(setting_text(tail))
     return True

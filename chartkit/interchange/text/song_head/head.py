@@ -9,7 +9,9 @@ from chartkit.interchange.text.building.song_settings import (
     take_fact,
     take_head_facts,
     take_note,
+    take_writer,
 )
+from chartkit.interchange.text.head_words.beside_titles import settings_behind
 from chartkit.interchange.text.head_words.head_facts import head_facts
 from chartkit.interchange.text.head_words.head_labels import writer_of
 from chartkit.interchange.text.head_words.head_phrases import head_phrases
@@ -29,6 +31,7 @@ from chartkit.interchange.text.head_words.titles import (
     without_ornaments,
 )
 from chartkit.interchange.text.kinds.line_kinds import (
+    SUNG,
     Chords,
     ChordsBehind,
     KnownLine,
@@ -49,6 +52,7 @@ from chartkit.interchange.text.song_head.said_to_reader import (
     without_leave_above,
     without_page_number,
 )
+from chartkit.interchange.text.song_head.sung_titles import is_over_its_title
 from chartkit.interchange.text.song_head.title_lines import settle_title
 from chartkit.interchange.text.vocabulary.directions import (
     is_doubtful_greeting,
@@ -80,6 +84,7 @@ _LONGEST_HEAD = 200
 def read_head(sheet: Sheet, known: Sequence[KnownLine], below: Sequence[KnownLine] = ()) -> None:
     """Takes the lines of the head; what is said to the reader of a mail is left out.  ``below`` are
     the lines of the song."""
+    sheet.sung = sheet.sung or frozenset(map(letters_of, _words_of(below)))
     known = without_leave_above(sheet, _with_remarks_behind(plain_lines(sheet, known)))
     answered, known = _without_answer(known)
     texts = ["" if isinstance(one.kind, Roadmap) else one.line.text.strip() for one in known]
@@ -96,6 +101,10 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine], below: Sequence[KnownLin
     if len(titles) > 1 and _is_a_running_head(known[titles[0]].line.text, texts[titles[1]]):
         take_note(sheet, known[titles[0]].line)
         read_head(sheet, known[titles[0] + 1 :], below)
+        return
+    if len(titles) > 1 and is_over_its_title(sheet, texts[titles[0]], texts[titles[1]]):
+        take_writer(sheet, texts[titles[0]], texts[titles[0]], known[titles[0]].line)
+        read_head(sheet, [one for at, one in enumerate(known) if at != titles[0]], below)
         return
     if over := lines_over_title(texts):
         for at, one in enumerate(known[:over]):
@@ -117,6 +126,19 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine], below: Sequence[KnownLin
     _take_title_from(sheet, letters)
     sheet.subject = sheet.subject or answered
     settle_title(sheet)
+
+
+_MOST_LOOKED_AT = 400
+"""So many lines of a song tell what is sung in it (ours)."""
+
+
+def _words_of(below: Sequence[KnownLine]) -> list[str]:
+    """The words of the first lines of the song, without chords among them."""
+    return [
+        one.line.text if isinstance(one.kind, Words) else one.kind.words.text
+        for one in below[:_MOST_LOOKED_AT]
+        if isinstance(one.kind, SUNG)
+    ]
 
 
 _SENTENCE = re.compile(r"[^\W\d_]{2}[.!?:]+\s+[^\W\d_]")
@@ -301,6 +323,8 @@ def _take_title_from(sheet: Sheet, letters: Sequence[Line]) -> None:
             sheet.top["title"] = setting_text(quoted[1])
             if writer := name_behind(line.text[quoted.end() :]):
                 sheet.top.setdefault("writer", setting_text(writer))
+            for fact in settings_behind(line.text[quoted.end() :].strip(" (,;:–—-")).facts:
+                take_fact(sheet, fact.name, fact.value, line)
             sheet.findings.guess(
                 "title", f'the title is "{quoted[1]}", from "{line.text.strip()}"', line.place()
             )

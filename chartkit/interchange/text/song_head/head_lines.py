@@ -22,6 +22,7 @@ from chartkit.interchange.text.head_words.head_facts import (
 from chartkit.interchange.text.head_words.head_labels import (
     TITLE_LABEL,
     is_to_be_filled_in,
+    of_nobody,
     writer_of,
     writes,
 )
@@ -124,6 +125,16 @@ def _take_our_remark(sheet: Sheet, text: str, line: Line) -> bool:
     sheet.over_sounding |= bool(ours["shapes"])
     take_tuned_down(sheet, ours["shapes"] if ours["down"] else "", line)
     return True
+
+
+def _take_of_nobody(sheet: Sheet, text: str, line: Line) -> bool:
+    """Takes a line that says that nobody knows who wrote the song, and who set it, as the
+    writer's."""
+    said = of_nobody(text) if "title" in sheet.top and "writer" not in sheet.top else ""
+    if said:
+        sheet.top["writer"] = setting_text(said)
+        sheet.findings.guess("writer", f'"{said}" stands for the writer', line.place())
+    return bool(said)
 
 
 def _take_writer_before(sheet: Sheet, text: str, line: Line) -> bool:
@@ -319,6 +330,7 @@ _TAKERS: tuple[Callable[[Sheet, str, Line], bool], ...] = (
     _take_list_of_chords,
     _take_show,
     _take_our_remark,
+    _take_of_nobody,
     _take_writer_before,
     _take_writer_behind,
     _take_feel_and_settings,

@@ -33,7 +33,11 @@ from chartkit.interchange.text.song_head.mixed_head_lines import (
     uncommented,
 )
 from chartkit.interchange.text.song_head.title_lines import take_title, without_title
-from chartkit.interchange.text.vocabulary.directions import is_direction, is_of_the_stage
+from chartkit.interchange.text.vocabulary.directions import (
+    is_direction,
+    is_of_the_stage,
+    speaks_to_players,
+)
 from chartkit.interchange.text.vocabulary.facts import without_parentheses
 from chartkit.interchange.text.vocabulary.feel_words import feel_and_more, plain_feel
 from chartkit.interchange.text.vocabulary.writer_names import (
@@ -122,6 +126,7 @@ def _take_feel(sheet: Sheet, said: _Said) -> bool:
     """Takes how the song goes."""
     text = without_parentheses(said.text)
     plays = is_direction(text) and OF_A_COPY.fullmatch(text) is None
+    plays = plays and not speaks_to_players(text)
     feel = plain_feel(text) or feel_and_more(text) or text * plays
     return not said.is_comment and take_feel(sheet, feel, said.line)
 

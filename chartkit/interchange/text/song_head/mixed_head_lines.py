@@ -121,5 +121,6 @@ def are_settings(text: str) -> bool:
     return len(head.facts) >= FEWEST_FACTS or _KEY_ALONE.fullmatch(text.strip()) is not None
 
 
-_KEY_ALONE = re.compile(r"(?:[Ii]n|[Ee]n|em|i) [A-H][#b♯♭]?m?")
-_BEGINS_SETTINGS = re.compile(rf"(?:in|en|i|{KEY_NAME}|{CAPO_NAME}|tempo)\b", re.IGNORECASE)
+_IT_IS = r"(?:(?:it|this(?: one)?|that|everything|all)(?:['’]?s| is) )?"
+_KEY_ALONE = re.compile(rf"(?i:{_IT_IS})(?:[Ii]n|[Ee]n|em|i) [A-H][#b♯♭]?m?")
+_BEGINS_SETTINGS = re.compile(rf"{_IT_IS}(?:in|en|i|{KEY_NAME}|{CAPO_NAME}|tempo)\b", re.IGNORECASE)

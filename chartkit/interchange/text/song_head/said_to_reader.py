@@ -11,6 +11,8 @@ from chartkit.interchange.text.head_words.before_titles import is_page_number
 from chartkit.interchange.text.head_words.beside_titles import is_chart_of, settings_behind
 from chartkit.interchange.text.head_words.head_facts import head_facts
 from chartkit.interchange.text.head_words.head_labels import title_label
+from chartkit.interchange.text.head_words.head_phrases import head_phrases
+from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.head_words.said_titles import (
     SaidTitle,
     name_behind,
@@ -26,8 +28,15 @@ from chartkit.interchange.text.head_words.titles import (
 )
 from chartkit.interchange.text.kinds.line_kinds import KnownLine, Roadmap
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.vocabulary.directions import is_greeting, is_talk
+from chartkit.interchange.text.vocabulary.directions import (
+    count_words,
+    is_direction,
+    is_greeting,
+    is_talk,
+    tells_who_plays,
+)
 from chartkit.interchange.text.vocabulary.farewells import CLOSES, takes_leave
+from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 from chartkit.interchange.wording import setting_text
 
 _SUBJECT = re.compile(
@@ -47,8 +56,12 @@ def take_over_title(sheet: Sheet, line: Line) -> None:
 
 
 def take_from_letter(sheet: Sheet, line: Line) -> None:
-    """Leaves out what is said to the reader of a mail, but for the settings in it."""
+    """Leaves out what is said to the reader of a mail, but for the settings in it and what says how
+    the song is played, which becomes a note."""
     _take_writer_said(sheet, line)
+    for said in _said_to_players(line.text.strip()):
+        sheet.notes.append(setting_text(said))
+        sheet.findings.guess("kept-as-note", f'"{said}" is kept as a note', line.place())
     if take_facts_said(sheet, line):
         return  # the finding has the whole line
     sheet.findings.leave_out(
@@ -56,6 +69,43 @@ def take_from_letter(sheet: Sheet, line: Line) -> None:
         f'a greeting or note, not part of the song: "{line.text.strip()}"',
         line.place(),
     )
+
+
+_SENTENCES = re.compile(r"(?<=[.!?;])\s+")
+_LONGEST_LETTER, _TOO_FEW, _MOSTLY, _MAY_BE_SAID = 400, 2, 0.5, 0.5
+"""So much of a sentence must be words of the trade, and so much must it sound as if said (ours)."""
+_A_TIME = re.compile(r"\d[\d.:]")
+_GREETED = re.compile(
+    r"(?:hi|hiya|hey|hello|dear|yo|hallo|moin|liebe[rs]?|servus|salut|bonjour|hola|ciao|hoi|hej|hei)"
+    r"(?:\s[\w’']+){0,3}\s*[,!:–-]+\s*",
+    re.IGNORECASE,
+)
+
+
+_ASKED = re.compile(
+    r"(?:please\s+|pls\s+|bitte\s+)?(?:play|keep|start|come in|lay|hold|hit|sit|leave|count|strum|drop|"
+    r"build|stay|take|spiel[et]?n?|haltet|fangt)\s",
+    re.IGNORECASE,
+)
+"""How a sentence begins that tells somebody what to play; common practice, no source."""
+
+
+def _said_to_players(text: str) -> list[str]:
+    """The sentences of a letter that say how the song is played ("play this one with rods, and keep
+    it quiet")."""
+    sentences = _SENTENCES.split(text) if len(text) <= _LONGEST_LETTER else []
+    bare = [_GREETED.sub("", one, count=1).strip() for one in sentences]
+    return [one for one in bare if one and _says_how(one)]
+
+
+def _says_how(text: str) -> bool:
+    count = count_words(text)
+    gives = head_facts(text).facts or facts_in_prose(text) or head_phrases(text).facts
+    if gives or text.endswith(("?", ",")) or count.all <= _TOO_FEW or _A_TIME.search(text):
+        return False
+    trade = count.strong > 0 and count.share >= _MOSTLY
+    trade = trade and (sounds_said(text) > _MAY_BE_SAID or _ASKED.match(text) is not None)
+    return trade or is_direction(text) or tells_who_plays(text)
 
 
 def with_title_said(

@@ -22,13 +22,19 @@ from chartkit.interchange.text.head_words.beside_titles import (
     is_remark_behind,
     key_said_first,
     key_with_its_mode,
+    parted_by_signs,
     settings_behind,
     without_occasion,
 )
 from chartkit.interchange.text.head_words.head_facts import HeadFacts, head_facts
-from chartkit.interchange.text.head_words.head_labels import writer_of
+from chartkit.interchange.text.head_words.head_labels import of_nobody, writer_of
 from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.head_words.said_titles import said_writer
+from chartkit.interchange.text.head_words.settings_at_end import (
+    key_before,
+    settings_at_end,
+    settings_behind_comma,
+)
 from chartkit.interchange.text.head_words.titles import (
     DASH,
     IN_BRACKETS_BEHIND,
@@ -45,6 +51,11 @@ from chartkit.interchange.text.song_head.behind_titles import (
     key_behind,
     surnames,
     take_tail,
+)
+from chartkit.interchange.text.song_head.sung_titles import (
+    band_and_title,
+    is_a_band,
+    is_sung_below,
 )
 from chartkit.interchange.text.vocabulary.farewells import ANSWER
 from chartkit.interchange.text.vocabulary.feel_words import plain_feel
@@ -83,7 +94,7 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     """Takes a line as the title: without a number before it, and without the settings and the
     writer behind it."""
     whole = text
-    text = _without_places(sheet, text, line)
+    text = _without_settings(sheet, _without_places(sheet, text, line), line)
     text = _take_around_quotes(sheet, bare_title(take_tail(sheet, bare_title(text), line)), line)
     number = NUMBER_BEFORE.match(text)
     bare = text[number.end() :] if number is not None else text
@@ -91,7 +102,11 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     if (said := _VERSION.fullmatch(bare)) is not None:
         sheet.notes.append(setting_text(said["said"]))
         bare = said["title"]
+    if "writer" not in sheet.top and (band := band_and_title(sheet, bare)) is not None:
+        take_writer(sheet, band[0], text, line)
+        bare = band[1]
     by = IN_BRACKETS_BEHIND.fullmatch(bare)
+    by = None if by is not None and is_sung_below(sheet, by["inside"]) else by
     place = by is not None and _A_PLACE.fullmatch(by["inside"]) is not None  # "(By the River)"
     if by is not None and "writer" not in sheet.top and not place and writer_of(by["inside"]):
         take_writer(sheet, writer_of(by["inside"]), text, line)
@@ -115,6 +130,23 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     sheet.findings.guess("title", f'the title is "{title}"{of}', line.place())
 
 
+def _without_settings(sheet: Sheet, text: str, line: Line) -> str:
+    """A title without the settings that its line ends with and the key that begins it, which are
+    taken."""
+    before = key_before(text, sheet.first_root) if "key" not in sheet.top else None
+    if before is not None:
+        take_fact(sheet, "key", before[0], line)
+        text = before[1]
+    parted = parted_by_signs(text) is not None  # all of it is read at these signs
+    ended = settings_at_end(text, sheet.first_root) if not parted else None
+    if ended is not None and take_head_facts(sheet, text, line, ended.head):
+        return ended.title
+    behind = settings_behind_comma(text)
+    if behind is not None and take_head_facts(sheet, behind[1], line):
+        return behind[0]
+    return text
+
+
 def _without_key_last(sheet: Sheet, text: str, line: Line) -> str:
     """A title with brackets behind it, without the settings behind a dash after these ("Mill Pond
     (Ina Quill) - Bb")."""
@@ -131,6 +163,8 @@ def _parted_title(sheet: Sheet, text: str, line: Line) -> list[str]:
     """A title and what stands behind a dash, or behind a stroke where that is a person or a copy;
     a key behind a colon is taken."""
     parts = DASH.split(text, maxsplit=1)
+    if len(parts) > 1 and is_sung_below(sheet, parts[1]):
+        return [text]
     stroked = _STROKE.split(text, maxsplit=1)
     if len(parts) == 1 and (is_a_person(stroked[-1]) or OF_A_COPY.fullmatch(stroked[-1])):
         return stroked
@@ -172,13 +206,16 @@ def _take_in_brackets(sheet: Sheet, title: str, inside: str, line: Line) -> bool
     """Takes settings and remarks in brackets behind a title; whether they are no part of it."""
     if take_head_facts(sheet, inside, line):
         return True
+    if "writer" not in sheet.top and of_nobody(inside):
+        sheet.top["writer"] = setting_text(inside)
+        return True
     first = key_said_first(inside)
-    if first is not None and sheet.first_root == pitch_class_of(first[0].tonic):
-        take_fact(sheet, "key", first[0], line)
-        sheet.notes.append(first[1])
-    elif (key := key_with_its_mode(inside)) is not None:
+    if (key := key_with_its_mode(inside)) is not None:
         take_fact(sheet, key[0].name, key[0].value, line)
         sheet.notes += filter(None, [key[1]])
+    elif first is not None and sheet.first_root == pitch_class_of(first[0].tonic):
+        take_fact(sheet, "key", first[0], line)
+        sheet.notes.append(first[1])
     elif take_feel(sheet, plain_feel(inside), line):
         return True
     elif is_about_tonight(inside) or (is_remark_behind(title, inside) and not writer_of(inside)):
@@ -233,8 +270,9 @@ def _take_key_first(sheet: Sheet, said: str, line: Line) -> bool:
 
 
 def _could_have_written(who: str) -> bool:
-    """Whether what stands behind "by" is a person, also by a first name and an initial."""
-    return is_a_person(who) or _NAME_AND_INITIAL.fullmatch(who) is not None
+    """Whether what stands behind "by" is a band or a person, also by a first name and an
+    initial."""
+    return is_a_person(who) or is_a_band(who) or _NAME_AND_INITIAL.fullmatch(who) is not None
 
 
 def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:

@@ -201,6 +201,14 @@ def names_player(text: str) -> bool:
     return text.casefold() in _PLAYERS
 
 
+def speaks_to_players(text: str) -> bool:
+    """Whether words say more to the players than how the song goes: they name an instrument or a
+    part of the song ("no bass till the chorus")."""
+    text = text[:_LONGEST]
+    players = any(word.casefold() in _PLAYERS for word in _WORD.findall(text))
+    return players or _OF_THE_FORM.search(text) is not None
+
+
 def is_direction(text: str) -> bool:
     """Whether a line that stands by itself says only how the band is to play."""
     if len(text) > _LONGEST:

@@ -118,7 +118,7 @@ class Pace:
 
 
 ABOUT = (
-    r"(?:c\.|cc?a\.?|circa|cirka|zirka|around|about|roughly|more or less|"
+    r"(?:like|maybe|say|c\.|cc?a\.?|circa|cirka|zirka|around|about|roughly|more or less|"
     r"approx(?:imately|\.)?|etwa|ungefähr|rund|(?:so )?um(?: die)?|environ|autour de|"
     r"à peu près|vers|unos|sobre|alrededor de|a eso de|más o menos|aprox(?:imadamente|\.)?|"
     r"cerca de|por volta de|mais ou menos|uns|ongeveer|rond(?: de)?|omstreeks|runt|ungefär|"
@@ -161,9 +161,10 @@ class Fact:
 
 
 _KEY = re.compile(
-    r"(?:in\s+)?(?:the\s+)?(?:(?:original|her|his|my|our|your|their|[^\W\d_]{2,15}['’]s)\s+)?"
+    r"(?:in\s+)?(?:the\s+)?(?:(?:original|her|his|my|our|your|their|sounding|concert|"
+    r"actual|real|vocal|[^\W\d_]{2,15}['’]s)\s+)?"
     rf"(?:{KEY_NAME})(?:\s+(?:for|für|de|di|von|voor|pour)\s+(?-i:[A-ZÀ-Ž])[^\W\d_]+(?=\s*[:=]))?"
-    r"(?:\s+signature)?"
+    r"(?:\s+(?:signature|sig\.?)|\s+\(?(?:concert|sounding)(?: pitch)?\)?(?=\s*[:=]))?"
     r"\s*(?:of\s+|de\s+|di\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+){0,2})",
     re.IGNORECASE,
 )
@@ -171,7 +172,8 @@ _SHAPES_BEHIND = re.compile(r"\(([A-G][#b♯♭]?m?)(?: shapes)?\)")
 """The key of the shapes behind a capo ("Capo 4 (G)")."""
 _KEY_SOUNDS = re.compile(
     r"(?:(?:so |so it |it |which )?(?:sounds|sounding|comes out|ends up)(?: in)?|klingt in|"
-    r"klinkt in|klinger i|låter i|sonne en|suena en|soa em|suona in)\s+(\S+(?: \S+)?)",
+    r"klinkt in|klinger i|låter i|sonne en|suena en|soa em|suona in|klingend|concert(?: pitch)?)"
+    r"\s*[:=]?\s+(\S+(?: \S+)?)",
     re.IGNORECASE,
 )
 SHAPES = re.compile(

@@ -59,7 +59,7 @@ pretty really kinda sort of nice very in two three four six assez plutôt bastan
 vrij heel ganska ziemlich leicht ikke dość niezbyt poco piuttosto très assai molto
 """)
 _FEEL = re.compile(
-    r"\(?(?:(?:very|slow|slowly|fast|medium|moderate|moderately|mid|quick|easy|"
+    r"\(?(?!(?:(?:a|and|with)[\s,/-]*)+\)?$)(?:(?:very|slow|slowly|fast|medium|moderate|moderately|mid|quick|easy|"
     r"up|up-?tempo|mid-?tempo|tempo|straight|half-?time|double-?time|ballad|swing|swung|shuffle|shuffled|waltz|jazz|latin|"
     r"bossa(?: nova)?|samba|reggae|ska|rock|pop|polka|march|tango|rumba|cha-?cha|calypso|"
     r"funk|funky|soul|blues|bluesy|country|folk|gospel|hymn|carol|lullaby|jig|reel|hornpipe|"
