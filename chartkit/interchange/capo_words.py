@@ -40,6 +40,7 @@ _CAPO = CompiledLater(
     rf"(\d{{1,2}}|none|no|[ivx]{{1,4}}\b|(?:{'|'.join(_COUNTED)})\b)"
     r"(?:st|nd|rd|th|do|da|ro|ra|to|ta|er|re|de|te|ste|\.|º|°|ª|:a|:e|e|ème|a|o)?\s*"
     rf"(?:{_FRET})?\)?"
+    r"(?:,?\s+(?:please|pls|plz|everybody|everyone|all|bitte|alle|por favor|graag))?!*"
     r"(?P<more>\s*\([^()]*\)|\s*=\s*[A-H][#b♯♭]?m?)?"
 )
 _NO_CAPO = CompiledLater(

@@ -124,3 +124,51 @@ def test_words_as_under_a_mail_are_sung_under_chords() -> None:
     song = "Verse 1\nGmaj7     C\nLanterns\n\nChorus\nCmaj7        Bm7\nSent from my phone\n"
     rows = [str(row) for row in taken(f"Mill Pond\n\n{song}").chart.sections[1].rows]
     assert any("phone" in row for row in rows)
+
+
+@each(
+    ("head", "wanted"),
+    [
+        ("02 Mill Pond.docx", {"title": "Mill Pond"}),
+        ("Set 1\n4. Mill Pond (G)", {"title": "Mill Pond", "key": "G"}),
+        ("Uke Club Book  p. 14\nMILL POND", {"title": "MILL POND"}),
+        ("Thank You, Lanterns\nKey: G", {"title": "Thank You, Lanterns", "key": "G"}),
+        ("Fwd: for Sat\nMill Pond in G please, bit quicker!", {"title": "Mill Pond", "key": "G"}),
+        ('"Mill Pond" (G) Orla Fenwick 2022', {"writer": "Orla Fenwick", "key": "G"}),
+        ("MILL POND          Fenwick\nG", {"title": "MILL POND", "writer": "Fenwick"}),
+        ("Lee's song for the kids - Every Blanket", {"title": "Every Blanket"}),
+        ("Mill Pond\nmade up on the ferry by Ned Farlow", {"writer": "Ned Farlow"}),
+        ("mill pond\n(g, 3/4, slowish)", {"key": "G", "meter": "3/4", "feel": "slowish"}),
+        ("em, 4/4\nmill pond", {"title": "mill pond", "key": "E minor", "meter": "4/4"}),
+        ("Mill Pond\nKey: E minor (relative of G, one sharp)", {"key": "E minor"}),
+        ("Mill Pond\nG but pitch it where you like", {"key": "G"}),
+        ("Mill Pond\nG, 132. Start on the D if you get lost.", {"key": "G", "tempo": "132"}),
+        ("Mill Pond\nCapo on three please!", {"capo": "3"}),
+    ],
+)
+def test_heads_as_people_type_them(head: str, wanted: dict[str, str]) -> None:
+    """Files, books, sets, sentences and small letters around the title and its settings."""
+    found = settings(head)
+    assert {name: found.get(name) for name in wanted} == wanted
+    assert "writer" in wanted or "writer" not in found
+
+
+@each(
+    "remark",
+    ["fiddle break after 2nd chorus", "no bass till the chorus", "starts with drums: 4 clicks"],
+)
+def test_remarks_below_a_title(remark: str) -> None:
+    """What is said of the whole song stays above it, and is neither a section nor its feel."""
+    chart = taken(f"Mill Pond / G / 132 / polka\n{remark}\n\n{_ROWS}").chart
+    assert chart.notes() == (remark,)
+    assert [section.name for section in chart.sections] == [""]
+
+
+def test_a_key_over_its_title_with_a_free_line_between() -> None:
+    """A chord alone above a title is the key, also with a free line between."""
+    assert settings("G\n\nMill Pond", f"Verse 1\n{_ROWS}") == {"title": "Mill Pond", "key": "G"}
+
+
+def test_no_title() -> None:
+    """Settings and a direction alone give no title."""
+    assert "title" not in settings("G\n6/8\nunison throughout")

@@ -123,7 +123,7 @@ from chartkit.interchange.text.section_lines.medleys import with_next_tunes
 from chartkit.interchange.text.song_form.listed_form import without_numbers_of_steps
 from chartkit.interchange.text.song_head.head import read_head
 from chartkit.interchange.text.song_head.head_end import head_end, with_settings_first
-from chartkit.interchange.text.song_head.lone_keys import with_lone_keys
+from chartkit.interchange.text.song_head.lone_keys import with_lone_keys, with_remarks_of_head
 from chartkit.interchange.text.song_head.title_below import with_title_first
 from chartkit.interchange.text.tokens import IsChords, roots_of
 from chartkit.interchange.text.vocabulary.note_names import (
@@ -307,7 +307,7 @@ def _report_naming(naming: SheetNoteNames, findings: Findings) -> None:
 def _read(cursor: Cursor) -> None:
     """Reads all lines, one after another."""
     sheet = cursor.sheet
-    cursor.known = with_lone_keys(cursor.known)
+    cursor.known = with_lone_keys(with_remarks_of_head(cursor.known))
     roots = (
         root
         for one in cursor.known

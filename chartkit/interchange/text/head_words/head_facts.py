@@ -75,6 +75,7 @@ _BARE_KEY = re.compile(
     r"\s(?:ionian|dorian|phrygian|lydian|mixolydian|aeolian|locrian))?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?"
     r"(?:m|\s(?:m|majeur|mineur|mayor|menor|maggiore|minore|maior))?)"
 )
+_SMALL_LETTER = re.compile(r"[a-g][#b]?")
 _SMALL_MINOR = re.compile(r"[a-g][#b]?m")
 _GERMAN_KEY = re.compile(
     r"[A-Ha-h](?:iss?|ess?|ss?|[#b♯♭])?[- ](?:[Dd]ur|[Mm]oll|[Dd]uuri|[Mm]olli)"
@@ -157,7 +158,7 @@ def _given_by(part: str) -> tuple[list[Fact], str]:
 def _bare_among(parts: Sequence[str], given: Sequence[Fact]) -> list[tuple[str, Fact]]:
     """The parts that are a key, a tempo or a meter which nothing names, each with it; none where
     the line holds no other setting, and no word on how the song goes."""
-    bare = [(part, fact) for part in parts if (fact := _bare_fact(part)) is not None]
+    bare = [(part, fact) for part in parts if (fact := _bare_fact(part, small=True)) is not None]
     paced = any(fact.name == "tempo" for _, fact in bare) or any(map(says_feel, parts))
     if len(bare) + len(given) < _FEWEST_SETTINGS and not (len(parts) > 1 and paced):
         return []
@@ -282,9 +283,11 @@ def bare_facts(parts: Sequence[str], beside: Sequence[Fact]) -> dict[str, Fact]:
     return {part: fact for part, fact in facts.items() if fact.name not in names}
 
 
-def _bare_fact(part: str) -> Fact | None:
-    """A key, a tempo or a meter with a dash ("4-4") that nothing names."""
-    if part.islower() and _SMALL_MINOR.fullmatch(part) is not None:
+def _bare_fact(part: str, small: bool = False) -> Fact | None:
+    """A key, a tempo or a meter with a dash ("4-4") that nothing names; a ``small`` letter may be a
+    key too."""
+    letter = small and _SMALL_LETTER.fullmatch(part) is not None
+    if letter or (part.islower() and _SMALL_MINOR.fullmatch(part) is not None):
         part = part.capitalize()
     german = _GERMAN_KEY.fullmatch(part) is not None
     if (german or _BARE_KEY.fullmatch(part)) and (key := key_of(part)) is not None:

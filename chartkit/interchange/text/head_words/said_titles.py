@@ -72,6 +72,8 @@ _PRESENTED = re.compile(
     r"(?:we|you|i|they)(?:['’]re| are)? "
     r"(?:do|doing|play|playing|need|want|wanted|wants|have|got|start with|close with)|learn|try|"
     r"add|adding|working on|wants?)|"
+    r"(?:^|[.!,]\s+)(?:anbei|angehängt|attached(?:\s*:| is)?|ci-joint|adjunto|in allegato|"
+    r"bijgevoegd|bifogat|vedlagt)|"
     r"\b(?:hier (?:ist|sind|kommt)|das ist|wir (?:spielen|machen|nehmen|singen|üben)|"
     r"wünscht sich(?: das \w+)?|neu ist|neues lied:?)|"
     r"\b(?:voici|on (?:fait|joue|chante|rajoute|ajoute|prend)|c['’]est|voilà|le morceau est)|"
@@ -135,10 +137,15 @@ _IN_A_KEY = re.compile(
     r"[\s,:!–-]+){0,3}(?:(?:the )?(?:song|tune) )?(?P<title>[^\W\d_][^,.;:!?()\"“”]{2,40}?)\s*"
     r"(?:['’]s|\s(?:is|are|goes|stays|will be|ist|geht|bleibt|est|va|es|è|está|gaat|är|går|er))\s+"
     r"(?:(?:now|still|back|down|up|always|again|jetzt|ahora|maintenant|adesso|nu)\s+)?(?:in|en|em|i)\s+"
-    r"(?=(?-i:[A-H])[#b♯♭]?m?(?![\w'’])|(?-i:[a-h])[#b]?m?(?:\s*[,.;:!(]|\s*$|\s+(?:now|major|minor)\b))",
+    r"(?=(?-i:[A-H])[#b♯♭]?m?(?![\w'’])|"
+    r"(?-i:[a-h])[#b]?m?(?:\s*[,.;:!(]|\s*$|\s+(?:now|major|minor)\b))",
     re.IGNORECASE,
 )
 """How a line begins that says in which key a song is, by its title."""
+_ASKED_IN_A_KEY = re.compile(
+    r"(?P<title>[^\W\d_a-z][^,.;:!?()\"“”]{2,40}?)\s+in\s+"
+    r"(?=[A-H][#b♯♭]?m?\s+(?:please|pls|again|this time|tonight)\b)"
+)
 _OTHER_SUBJECTS = """
 it this that he she we they you i these everything all one key song tune version recording original
 mine guitar bass piano keys band verse verses chorus bridge intro outro solo last first second third
@@ -151,7 +158,7 @@ _MOST_SUBJECT = 6
 def _title_in_a_key(text: str) -> SaidTitle | None:
     """The title at the start of a line that says in which key the song is ("ok so mill pond is in D
     now"); None for any other line."""
-    match = _IN_A_KEY.match(text)
+    match = _IN_A_KEY.match(text) or _ASKED_IN_A_KEY.match(text)
     if match is None:
         return None
     title = match["title"].strip()
@@ -222,8 +229,8 @@ def _begins_a_name(word: str) -> bool:
 
 _BY = r"(?:by|von|par|por|de|da|di|door|av|af|przez)"
 _WRITTEN = re.compile(
-    r"\b(?:(?:written|composed|penned|wrote|geschrieben|komponiert|écrite?|composée?|escrit[ao]|"
-    r"compuest[ao]|compost[ao]|scritt[ao]|geschreven|gecomponeerd|skriven|skrevet|napisan[ay])"
+    r"\b(?:(?:written|composed|penned|wrote|made up|put together|worked out|geschrieben|"
+    r"komponiert|écrite?|composée?|escrit[ao]|compuest[ao]|compost[ao]|scritt[ao]|geschreven|gecomponeerd|skriven|skrevet|napisan[ay])"
     r"(?:\s(?:[\w’']+|[&+])){0,4}?|(?:a|another|new) (?:song|tune|one))"
     rf"\s+{_BY}\s+(?P<by>(?-i:{PERSON}))|"
     rf"\b(?:one|song|tune|another)\s+of\s+(?P<of>(?-i:{PERSON}))['’]s?(?![^\W\d_])|"

@@ -39,9 +39,10 @@ class Ended(NamedTuple):
     head: HeadFacts
 
 
-def settings_at_end(text: str, first_root: int | None) -> Ended | None:
+def settings_at_end(text: str, first_root: int | None, others: int = 0) -> Ended | None:
     """The title of a line that ends with settings: two or more, or a key behind a sign; None for
-    any other line.  A key that nothing names must have the root of the song's first chord."""
+    any other line.  A key that nothing names must have the root of the song's first chord.
+    ``others`` counts the settings that stand elsewhere on the line."""
     if len(text) > _LONGEST or not text.strip():
         return None
     words = _LEADERS.sub(" ... ", text).split()
@@ -71,7 +72,7 @@ def settings_at_end(text: str, first_root: int | None) -> Ended | None:
     else:
         title = _without_sentence(title)
         alone = alone and parted
-    if not title.strip(_SIGNS) or not (len(names) >= _FEWEST or alone):
+    if not title.strip(_SIGNS) or not (len(names) + others * parted >= _FEWEST or alone):
         return None
     if title.split()[-1].casefold() in _LEAD or title.count("(") != title.count(")"):
         return None

@@ -18,7 +18,7 @@ from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.lines import is_picture
 from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.song_form.form import is_plan
-from chartkit.interchange.text.vocabulary.directions import is_greeting, is_talk
+from chartkit.interchange.text.vocabulary.directions import is_direction, is_greeting, is_talk
 from chartkit.interchange.text.vocabulary.facts import facts_of, named_settings, names_a_fact
 from chartkit.interchange.text.vocabulary.farewells import MAIL_HEAD
 from chartkit.interchange.text.vocabulary.feel_words import plain_feel
@@ -77,10 +77,14 @@ _SET_OFF = re.compile(
 """A title between signs that set it off; other quotes are read where titles are parted."""
 
 
+_FILE = re.compile(r"(?<=\w)\.(?:docx?|txt|pdf|rtf|odt|pages|md)$", re.IGNORECASE)
+"""What the name of a file ends with."""
+
+
 def title_of(text: str) -> str:
     """A title without the word that says it is one, without signs around it, and without the kind
     of its web page."""
-    text = text[title_label(text) :]
+    text = _FILE.sub("", text[title_label(text) :])
     text = set_off["title"] if (set_off := _SET_OFF.fullmatch(text.strip())) is not None else text
     kind = None if text.islower() else _KIND_OF_PAGE.search(text)
     return text[: kind.start()] if kind is not None and kind.end() == len(text) else text
@@ -100,7 +104,8 @@ OF_A_MAIL = re.compile(rf"({MAIL_HEAD})\s*:\s*")
 DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
 NUMBER_BEFORE = re.compile(
     r"(?:[Ss]ong|[Tt]une|[Tt]rack|[Nn]umber|[Nn]ummer|[Tt]itel)\s?#?\d{1,2}\s*(?:[.):]|\s[-–—])\s*(?=\S)|"
-    r"#\d{1,3}\s+(?=[\"“„«A-Z])|[1-9]\.\d{1,2}\.?\s+(?=[\"“„«A-Z])|\d{1,3}\s+(?=[\"“„«])|#?\s?\d{1,3}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)|"
+    r"#\d{1,3}\s+(?=[\"“„«A-Z])|[1-9]\.\d{1,2}\.?\s+(?=[\"“„«A-Z])|\d{1,3}\s+(?=[\"“„«])|"
+    r"#?\s?\d{1,3}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)|0\d[ _-]+(?=[A-Z])|"
     r"(?i:(?:the\s+)?(?:new|next|last|first|second|third|opening|closing)\s"
     r"(?:one|song|tune|number|dance|hymn)|next up|up next|first up|opener|closer|encore|"
     r"offertory|communion|recessional)"
@@ -117,8 +122,8 @@ PAGE_AT_THE_MARGIN = re.compile(
 OF_A_BOOK = re.compile(
     r"set\s*(?:list\s*)?\d{1,2}\b.{0,20}|v(?:er)?(?:sion)?\.?\s?\d{1,2}\b.{0,20}|"
     r".{0,30}\b(?:[^\W\d_]*book|songs|hymnal|[^\W\d_]*buch|mappe|folder|cancionero|cahier|recueil|"
-    r"libro|canzoniere|bundel|sångbok|sangbog)\b(?:\s*\d{1,2})?(?:\s*[,/·–-]\s*(?:no\.?|nr\.?|#|p\.|page|"
-    r"pg\.?|s\.|seite|pág\.?|pagina|sida)?\s*\d{1,3})?",
+    r"libro|canzoniere|bundel|sångbok|sangbog)\b(?:\s*\d{1,2})?(?:(?:\s*[,/·–-]\s*|\s+(?=[nps#]))"
+    r"(?:no\.?|nr\.?|#|p\.|page|pg\.?|s\.|seite|pág\.?|pagina|sida)?\s*\d{1,3})?",
     re.IGNORECASE,
 )
 """The set, the book or the copy that is named far behind a title."""
@@ -199,6 +204,8 @@ def could_be_title(text: str) -> bool:
     text = text[place_before(text) :]
     if TITLE_LABEL.match(text):
         return True
+    if text.islower() and " " in text and is_direction(text):
+        return False  # "unison throughout"
     if len(text) <= LONGEST_OF_A_SHOW and OF_A_SHOW.fullmatch(text) is not None:
         return False
     first = DASH.split(" ".join(text.split()), maxsplit=1)[

@@ -41,7 +41,7 @@ _SOMEBODY = "Ida Marsh"
 _KEYS_IN_TURN = re.compile(
     rf"\s*(?P<name>keys|tonarten|{KEY_NAME})\s*:\s*"
     r"(?P<value>[A-H](?:[#b♯♭]| flat| sharp|is|es|s)?\s?(?:m|min|minor|maj|major|moll|dur)?)"
-    r"(?P<more>(?:\s*/|,?\s+(?=[^\W\d_]{2})).*?(?<!\w)(?-i:[A-H](?:[#b♯♭]|is|es)?m?)(?!\w).*)",
+    r"(?!\s?(?:m|min|minor|maj|major|moll|dur)\b)(?P<more>(?:\s*/|,?\s+(?=[^\W\d_]{2})).*?(?<!\w)(?-i:[A-H](?:[#b♯♭]|is|es)?m?)(?!\w).*)",
     re.IGNORECASE,
 )
 """Several keys in turn ("Key: Bb for Dana, then G for Rob"): the first is the song's."""

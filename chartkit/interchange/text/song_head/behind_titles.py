@@ -30,10 +30,13 @@ from chartkit.interchange.text.head_words.titles import (
     without_ornaments,
 )
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.vocabulary.facts import Fact, meter_of
+from chartkit.interchange.text.vocabulary.directions import is_talk, names_player
+from chartkit.interchange.text.vocabulary.facts import Fact, facts_of, meter_of
+from chartkit.interchange.text.vocabulary.farewells import is_weekday_in
 from chartkit.interchange.text.vocabulary.feel_words import plain_feel
 from chartkit.interchange.text.vocabulary.key_words import KEY_NAME, key_of
 from chartkit.interchange.text.vocabulary.manners import says_feel
+from chartkit.interchange.text.vocabulary.section_names import is_known_name
 from chartkit.interchange.text.vocabulary.writer_names import (
     names_people,
     undated,
@@ -109,6 +112,9 @@ def take_tail(sheet: Sheet, text: str, line: Line) -> str:
         return setting_text(parted[0])
     parts = [part for part in _FAR_APART.split(raw) if part.strip()]
     parts = _without_book_before(sheet, parts)
+    if len(parts) == 2 and "writer" not in sheet.top and _is_a_surname(raw, parts[1]):
+        take_writer(sheet, parts[1], line.text.strip(), line)
+        return setting_text(parts[0])
     tail = ", ".join(parts[1:])
     if tail and any(one.fullmatch(tail) for one in _OTHER_THAN_TITLES):
         sheet.notes.append(setting_text(tail))
@@ -136,6 +142,17 @@ def take_tail(sheet: Sheet, text: str, line: Line) -> str:
     ):
         return setting_text(title)
     return text
+
+
+_AT_THE_MARGIN = re.compile(r"\S {4,}[^\W\d_a-z][^\W\d_A-Z]{3,}$|\S\t+[^\W\d_a-z][^\W\d_A-Z]{3,}$")
+
+
+def _is_a_surname(raw: str, name: str) -> bool:
+    """Whether one word at the right margin, behind a title, is a name and nothing of a sheet."""
+    if _AT_THE_MARGIN.search(raw) is None or says_feel(name) or names_player(name):
+        return False
+    other = is_known_name(name) or is_weekday_in(name) or OF_A_COPY.fullmatch(name)
+    return not other and not facts_of(name) and not is_talk(f"{name}.")
 
 
 def _take_in_parentheses(sheet: Sheet, tail: str, line: Line) -> None:

@@ -19,6 +19,7 @@ from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.head_words.said_titles import name_behind
 from chartkit.interchange.text.head_words.title_block import lines_over_title
 from chartkit.interchange.text.head_words.titles import (
+    OF_A_BOOK,
     OF_A_MAIL,
     PAGE_AT_THE_MARGIN,
     RUNNING_HEAD,
@@ -234,7 +235,7 @@ def _gives_settings(text: str) -> bool:
 def _is_like_a_title(text: str) -> bool:
     """Whether a few words without a sign between them begin with capital letters, but for short
     ones within."""
-    words = text.replace("’", "'").replace("'", "").split()
+    words = re.sub(r"['’]|(?<=[^\W\d_]),(?= )", "", text).split()
     plain = 0 < len(words) <= _MOST_OF_A_TITLE and all(map(str.isalpha, words))
     return plain and all(
         word[0].isupper() or (at and len(word) <= _SHORT) for at, word in enumerate(words)
@@ -295,7 +296,8 @@ def _speaks_of_settings(text: str) -> bool:
 
 
 _OF_A_SET = re.compile(
-    r"set\s*(?:list\s*)?#?\d{1,2}\s*[,/:·–—-]?\s*(?:(?:no|nr|song|tune|#)\.?\s*)?#?\d{1,2}[.:]?",
+    r"set\s*(?:list\s*)?#?(?:\d{1,2}|one|two|three|four)"
+    r"(?:\s*[,/:·–—-]?\s*(?:(?:no|nr|song|tune|#)\.?\s*)?#?\d{1,2})?[.:]?",
     re.I,
 )
 """The place of a song in a set, and nothing else ("set 2, no. 4")."""
@@ -304,7 +306,9 @@ _OF_A_SET = re.compile(
 def _is_a_running_head(text: str, below: str) -> bool:
     """Whether a line over what could be the title as well is of the book or the choir, with the
     number of its page; over the writer's name it is the title."""
-    if len(text) <= _LONGEST_HEAD and _OF_A_SET.fullmatch(text.strip()) is not None:
+    plain = text.strip() if len(text) <= _LONGEST_HEAD else ""
+    numbered = any(map(str.isdigit, plain)) or (below.isupper() and not plain.isupper())
+    if _OF_A_SET.fullmatch(plain) or (numbered and OF_A_BOOK.fullmatch(plain)):
         return True
     if names_people(below) and not below.isupper():
         return False

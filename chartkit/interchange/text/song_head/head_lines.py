@@ -40,7 +40,7 @@ from chartkit.interchange.text.head_words.titles import (
     without_ornaments,
 )
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.song_head.head_names import take_name
+from chartkit.interchange.text.song_head.head_names import take_name, take_settings_first
 from chartkit.interchange.text.song_head.mixed_head_lines import (
     FEWEST_FACTS,
     take_mixed_line,
@@ -301,6 +301,8 @@ def _take_shapes_or_note(sheet: Sheet, text: str, line: Line) -> bool:
 def _take_said(sheet: Sheet, text: str, line: Line) -> bool:
     """Takes a sentence in a mail as a note, and leaves out the title said once more."""
     if sheet.subject is not None and is_addressed_to_reader(text):
+        if take_settings_first(sheet, text, line):
+            return True
         sheet.notes.append(text)
         return True
     return text.strip(QUOTES) == sheet.top.get("title")

@@ -15,6 +15,7 @@ from chartkit.interchange.text.building.song_settings import (
     take_writer_among,
 )
 from chartkit.interchange.text.head_words.before_titles import is_song_of_a_kind
+from chartkit.interchange.text.head_words.beside_titles import settings_behind
 from chartkit.interchange.text.head_words.head_labels import writer_of, writes
 from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.head_words.said_titles import said_writer
@@ -40,11 +41,14 @@ from chartkit.interchange.text.vocabulary.directions import (
 )
 from chartkit.interchange.text.vocabulary.facts import without_parentheses
 from chartkit.interchange.text.vocabulary.feel_words import feel_and_more, plain_feel
+from chartkit.interchange.text.vocabulary.key_words import key_of
 from chartkit.interchange.text.vocabulary.writer_names import (
     names_and_remark,
     names_people,
     undated,
 )
+from chartkit.interchange.wording import setting_text
+from chartkit.theory.note import pitch_class_of
 
 _CLAUSE = re.compile(r"[,;]\s+")
 _REMARKED = re.compile(r"\s*(?://|;)")
@@ -71,12 +75,40 @@ def take_name(sheet: Sheet, text: str, line: Line) -> None:
     if (titled or are_settings(raw)) and take_head_facts(sheet, raw, line):
         return
     bare = without_parentheses(uncommented(text).strip())
+    if (titled or sheet.subject is not None) and take_settings_first(sheet, bare, line):
+        return
     said = _Said(text, bare, line, titled and COMMENT.match(line.text) is not None)
     if titled and _take_writer_behind_comma(sheet, said):
         return
     readers = (_take_named_writer, _take_title, _take_feel, _take_likely_writer)
     if not any(reader(sheet, said) for reader in readers):
         _take_note(sheet, said)
+
+
+_KEY_FIRST = re.compile(
+    r"(?P<key>[A-H][#b♯♭]?m?)\s*(?:,|–|—|-|:|;)?\s+(?P<more>(?:but|or|unless|if|though|aber|oder|mais|ou|"
+    r"pero|o|for|für|pour|para|per|voor)\s.+)"
+)
+"""How a sentence begins with the key ("Dm but pitch it where you like")."""
+_FEWEST_SETTINGS = 2
+
+
+def take_settings_first(sheet: Sheet, text: str, line: Line) -> bool:
+    """Takes two settings or more with which a sentence begins, or a key with the root of the first
+    chord; what is said behind them is a note."""
+    run = settings_behind(text)
+    if len({fact.name for fact in run.facts}) >= _FEWEST_SETTINGS and run.rest:
+        take_head_facts(sheet, text.removesuffix(run.rest[0]), line, replace(run, rest=()))
+        read_more = run.rest[0]
+    else:
+        match = _KEY_FIRST.fullmatch(text) if "key" not in sheet.top else None
+        key = key_of(match["key"]) if match is not None else None
+        if match is None or key is None or pitch_class_of(key.tonic) != sheet.first_root:
+            return False
+        take_fact(sheet, "key", key, line)
+        read_more = match["more"]
+    sheet.notes.append(setting_text(read_more))
+    return True
 
 
 def _take_writer_behind_comma(sheet: Sheet, said: _Said) -> bool:
@@ -116,6 +148,7 @@ def _take_title(sheet: Sheet, said: _Said) -> bool:
         "title" in sheet.top
         or awaits_title(sheet, said.line)
         or _REMARKED.match(said.line.text) is not None
+        or (said.text.islower() and " " in said.text and is_direction(said.text))
     ):
         return False
     take_title(sheet, said.text, said.line)

@@ -5,6 +5,7 @@ Nobody writes one chord between the lines of a head and leaves a line free befor
 it is the key (common practice, no source).
 """
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -24,6 +25,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Note,
     Remark,
     Roadmap,
+    SectionStart,
     Settings,
     Words,
 )
@@ -54,12 +56,15 @@ def with_lone_keys(known: list[KnownLine]) -> list[KnownLine]:
     if key is None:
         return known
     start, end = _block_around(known, first)
+    if (start, end) == (first, first + 1):
+        end = _end_of_title_below(known, end)
     if end - start > _MOST_OF_A_HEAD or not _song_begins(known, end):
         return known
     if start < first and first == end - 1 and takes_leave(known[first - 1].line.text.strip()):
         signed = KnownLine(one.line, Letter())
         return [*known[:first], signed, *known[first + 1 :]]
-    above, below = known[start:first], known[first + 1 : end]
+    above = known[start:first]
+    below = [below for below in known[first + 1 : end] if not isinstance(below.kind, Blank)]
     if not (_is_under_a_title(above, below) or _is_over_a_head(known[:first], above, below)):
         return known
     said = without_parentheses(one.line.text.strip())
@@ -87,6 +92,36 @@ def _block_around(known: Sequence[KnownLine], at: int) -> tuple[int, int]:
     while end < len(known) and not isinstance(known[end].kind, Blank):
         end += 1
     return start, end
+
+
+def _end_of_title_below(known: Sequence[KnownLine], at: int) -> int:
+    """Where the next block ends, if a section's name follows it; else the place itself."""
+    while at < len(known) and isinstance(known[at].kind, Blank):
+        at += 1
+    _, end = _block_around(known, at) if at < len(known) else (at, at)
+    rest = (one.kind for one in known[end:] if not isinstance(one.kind, Blank))
+    return end if isinstance(next(rest, None), SectionStart) else at
+
+
+def with_remarks_of_head(known: list[KnownLine]) -> list[KnownLine]:
+    """The lines of a sheet, what a line of the head says of a place in the song ("fiddle break
+    after 2nd chorus") as a note: no section begins above a free line, with nothing in it."""
+    first = next((at for at, one in enumerate(known) if isinstance(one.kind, MUSIC)), 0)
+    one = known[first] if known else None
+    if not first or one is None or not isinstance(one.kind, SectionStart) or not one.kind.guessed:
+        return known
+    start, end = _block_around(known, first)
+    placed = any(_OF_A_PLACE.match(remark) for remark in one.kind.remarks)
+    if start == first or first != end - 1 or not placed:
+        return known
+    return [*known[:first], KnownLine(one.line, Note()), *known[first + 1 :]]
+
+
+_OF_A_PLACE = re.compile(
+    r"(?:after|before|between|behind|nach|vor|zwischen|après|avant|entre|después|antes|dopo|prima|"
+    r"na|voor|efter|före|etter|før)\s",
+    re.IGNORECASE,
+)
 
 
 def _song_begins(known: Sequence[KnownLine], at: int) -> bool:

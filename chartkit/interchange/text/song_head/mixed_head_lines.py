@@ -115,12 +115,15 @@ def _tells_much(facts: Sequence[Fact]) -> bool:
 def are_settings(text: str) -> bool:
     """Whether a line above any title begins with a setting and gives nothing else ("in G, swung,
     about 132")."""
-    head = head_facts(text) if _BEGINS_SETTINGS.match(text) is not None else None
+    first = _PART.split(text.strip(), maxsplit=1)[0]
+    begins = _BEGINS_SETTINGS.match(text) is not None
+    head = head_facts(text) if begins or bare_facts([first], []) else None
     if head is None or head.rest:
         return False
     return len(head.facts) >= FEWEST_FACTS or _KEY_ALONE.fullmatch(text.strip()) is not None
 
 
+_PART = re.compile(r"\s*[,;|/]\s+|\s+[-–—]+\s+|\s{2,}")
 _IT_IS = r"(?:(?:it|this(?: one)?|that|everything|all)(?:['’]?s| is) )?"
 _KEY_ALONE = re.compile(rf"(?i:{_IT_IS})(?:[Ii]n|[Ee]n|em|i) [A-H][#b♯♭]?m?")
 _BEGINS_SETTINGS = re.compile(rf"{_IT_IS}(?:in|en|i|{KEY_NAME}|{CAPO_NAME}|tempo)\b", re.IGNORECASE)

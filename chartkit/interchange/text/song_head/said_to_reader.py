@@ -22,6 +22,7 @@ from chartkit.interchange.text.head_words.said_titles import (
 from chartkit.interchange.text.head_words.titles import (
     QUOTES,
     could_be_title,
+    has_facts,
     is_addressed_to_reader,
     is_spelled_as_title,
     only_leads,
@@ -83,8 +84,9 @@ _GREETED = re.compile(
 
 
 _ASKED = re.compile(
-    r"(?:please\s+|pls\s+|bitte\s+)?(?:play|keep|start|come in|lay|hold|hit|sit|leave|count|strum|drop|"
-    r"build|stay|take|spiel[et]?n?|haltet|fangt)\s",
+    r"(?:please\s+|pls\s+|bitte\s+)?"
+    r"(?:play|keep|start|come in|lay|hold|hit|sit|leave|count|strum|drop|build|"
+    r"stay|take|spiel[et]?n?|haltet|fangt)\s",
     re.IGNORECASE,
 )
 """How a sentence begins that tells somebody what to play; common practice, no source."""
@@ -209,6 +211,8 @@ def _is_of_leave(texts: Sequence[str], at: int, below_leave: bool) -> bool:
     """Whether a line of a head is a farewell, the name below one or below what a letter says, or
     how to reach who has it."""
     text, above = texts[at], texts[at - 1] if at else ""
+    if not any(texts[:at]) and any(map(has_facts, texts[at + 1 : at + 2])):
+        return False  # "Thank You, Lanterns" over its key
     if takes_leave(text) or (CLOSES.fullmatch(text) and _is_signed_below(texts, at)):
         return True
     if below_leave and text and _reaches(texts[at:]):

@@ -63,6 +63,7 @@ from chartkit.interchange.text.vocabulary.key_words import key_of
 from chartkit.interchange.text.vocabulary.manners import says_feel
 from chartkit.interchange.text.vocabulary.writer_names import (
     names_and_remark,
+    names_people,
     undated,
 )
 from chartkit.interchange.wording import setting_text
@@ -103,7 +104,10 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
         sheet.notes.append(setting_text(said["said"]))
         bare = said["title"]
     if "writer" not in sheet.top and (band := band_and_title(sheet, bare)) is not None:
-        take_writer(sheet, band[0], text, line)
+        if is_a_band(band[0]) or names_people(band[0].title()):
+            take_writer(sheet, band[0], text, line)
+        else:
+            sheet.notes.append(setting_text(band[0]))
         bare = band[1]
     by = IN_BRACKETS_BEHIND.fullmatch(bare)
     by = None if by is not None and is_sung_below(sheet, by["inside"]) else by
@@ -138,7 +142,7 @@ def _without_settings(sheet: Sheet, text: str, line: Line) -> str:
         take_fact(sheet, "key", before[0], line)
         text = before[1]
     parted = parted_by_signs(text) is not None  # all of it is read at these signs
-    ended = settings_at_end(text, sheet.first_root) if not parted else None
+    ended = settings_at_end(text, sheet.first_root, before is not None) if not parted else None
     if ended is not None and take_head_facts(sheet, text, line, ended.head):
         return ended.title
     behind = settings_behind_comma(text)
@@ -285,6 +289,12 @@ def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
         quoted = QUOTED.search(text)
     if quoted and take_feel(sheet, _kind_of_song(around), line):
         return quoted[1]
+    if quoted and (keyed := key_before(around, sheet.first_root)) is not None:
+        take_fact(sheet, "key", keyed[0], line)
+        around = undated(keyed[1])
+        if is_a_person(around) and "writer" not in sheet.top:
+            take_writer(sheet, around, line.text, line)
+            return quoted[1]
     if quoted and (writer := said_writer(around)):
         sheet.top.setdefault("writer", writer)
     if quoted is None or not any(map(str.isalpha, around)) or DASH.match(f" {around}"):
