@@ -144,6 +144,15 @@ def test_words_as_under_a_mail_are_sung_under_chords() -> None:
         ("Mill Pond\nG but pitch it where you like", {"key": "G"}),
         ("Mill Pond\nG, 132. Start on the D if you get lost.", {"key": "G", "tempo": "132"}),
         ("Mill Pond\nCapo on three please!", {"capo": "3"}),
+        ("Mill Pond (original in A, now G)", {"title": "Mill Pond", "key": "G"}),
+        ("Mill Pond, orig. A, we're in G", {"title": "Mill Pond", "key": "G"}),
+        ("Ned Farlow: Every Blanket", {"title": "Every Blanket", "writer": "Ned Farlow"}),
+        ("Mill Pond\tD. Moss\tG\t92", {"title": "Mill Pond", "writer": "D. Moss", "key": "G"}),
+        ("Mill Pond\nlyrics & music (c) 2023 Dela Moss", {"writer": "Dela Moss"}),
+        ("Title - Mill Pond\nBy - Orla Fenwick", {"writer": "Orla Fenwick"}),
+        ("mill pond — g — fastttt", {"title": "mill pond", "key": "G"}),
+        ("Mill Pond\nG. Drone on G. Slow!", {"key": "G", "note": "Drone on G. Slow!"}),
+        ("Mill Pond\nSol, cejilla 2, 132 ppm", {"capo": "2", "tempo": "132"}),
     ],
 )
 def test_heads_as_people_type_them(head: str, wanted: dict[str, str]) -> None:

@@ -56,6 +56,8 @@ _IN_KEY = re.compile(
     re.IGNORECASE,
 )
 _INSTEAD = re.compile(
+    r"(?:now|tonight|we(?:['’]re| are)(?: now)?|jetzt|heute|maintenant|ahora|adesso)\s+"
+    r"(?:in\s+|en\s+)?(?P<now>[A-G][#b♯♭]?m?)[!.]*|"
     r"(?:(?:now|we do it|we play it)\s+)?(?:in\s+)?(?P<key>[A-G][#b♯♭]?m?)\s+"
     r"(?:(?:now|tonight|this time|today|heute|jetzt|ce soir|ahora|hoy)|"
     r"(?:now\s+)?\(?(?:instead of|rather than|not|was|statt|nicht|pas|au lieu de|en vez de|no|non|"
@@ -248,7 +250,7 @@ def _fact_in_words(part: str) -> tuple[Fact | None, str]:
     if _OF_BEFORE.match(part) is not None:
         return None, ""
     if (instead := _INSTEAD.fullmatch(part)) is not None:
-        key = key_of(instead["key"])
+        key = key_of(instead["now"] or instead["key"])
         return (Fact("key", key), "") if key is not None else (None, "")
     if (keyed := _IN_KEY.fullmatch(part)) is not None:
         key = key_of(keyed["key"]) if not is_of_another(keyed["manner"] or "") else None

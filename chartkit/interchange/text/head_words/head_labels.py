@@ -51,6 +51,7 @@ _WRITER = re.compile(
     r"[tmwl]\.\s*(?:[&+/u]|e|et|i|y|og|och|und|and)\s*[tmwl]\.\s+(?=\S)|"
     # one
     rf"(?:{_ROLE}|comp\.?|komp\.?)(?:\s+{_BY}\s*:?\s+|\s*:\s*))"
+    rf"|(?:{_ROLE})(?:{_JOIN}(?:{_ROLE})){{0,2}}\s+(?=©|\(c\))"
     r"|(?:sł|muz)\.(?:\s*[i&+/]\s*(?:sł|muz)\.)?\s*:?\s+"
     rf"|(?:{_ROLE}|{_SHORT_ROLE})\.?{_JOIN}(?:{_ROLE}|{_SHORT_ROLE})\.?\s+"
     r"(?=(?-i:[A-ZÀ-Ý])[^\W\d_]+\s)"
@@ -117,7 +118,7 @@ def writer_of(text: str) -> str:
     if several := _each_with_a_role(text):
         return ", ".join(several)
     match = _WRITER.match(text)
-    name = text[match.end() :].strip() if match is not None else ""
+    name = text[match.end() :].lstrip("-–— ").strip() if match is not None else ""
     bare = _BEFORE_A_NAME.match(text) if not name else None
     if not name and bare is None and (inside or text[:1].islower()):
         bare = _ROLE_AND_NAME.match(text)

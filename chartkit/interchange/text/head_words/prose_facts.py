@@ -47,7 +47,7 @@ _IN_PROSE = re.compile(
     rf"(?:(?P<mode>[ -]{_MODE}\b)|(?=\s*[,.;:!?()]|\s*$|"
     r"\s+(?:now|again|like|as|cos|because|since|statt|anstatt|rather|"
     r"this time|tonight|today|instead|around|about|roughly|at|etwa|ca|circa|capo|kapo|with|"
-    r"mit|avec|con|met|med|but|aber|mais|pero|ma|maar|men|for|für|pour|para|per|voor|för|maybe|please|"
+    r"mit|avec|con|met|med|but|aber|mais|pero|ma|maar|men|for|für|pour|para|per|voor|för|maybe|please|pls|plz|"
     r"and|und|et|y|och|og|heute|so|not|no|we|you|i|wir|on|ich)\b|"
     r"\s+[–—-]+\s))",
     re.IGNORECASE,

@@ -67,16 +67,19 @@ def settings_at_end(text: str, first_root: int | None, others: int = 0) -> Ended
     names = {fact.name for fact in facts}
     alone = names == {"key"} and not manner
     if alone and words[at].casefold() in _IN:
-        said, title = title, _without_sentence(title)
-        alone = title != said and _has_root(facts[0], first_root)
+        whole, title = title, _without_sentence(title)
+        alone = title != whole and _has_root(facts[0], first_root)
     else:
         title = _without_sentence(title)
         alone = alone and parted
     if not title.strip(_SIGNS) or not (len(names) + others * parted >= _FEWEST or alone):
         return None
+    before = _OF_BEFORE.search(title)
+    said = (before["said"],) if before is not None else ()
+    title = title[: before.start()] if before is not None else title
     if title.split()[-1].casefold() in _LEAD or title.count("(") != title.count(")"):
         return None
-    return Ended(title, HeadFacts(tuple(reversed(facts)), tuple(reversed(manner)), ()))
+    return Ended(title, HeadFacts(tuple(reversed(facts)), tuple(reversed(manner)), said))
 
 
 _SAYS_NOTHING = frozenset(["tonight", "now", "today", "please", "again", "heute", "bitte", "jetzt"])
@@ -89,8 +92,14 @@ _TALK_BEFORE = re.compile(
     r"esta es|questa è|dit is)\s+(?=\S)",
     re.IGNORECASE,
 )
+_OF_BEFORE = re.compile(
+    r"(?<=\S)[,;]\s+(?P<said>(?:orig(?:\.|inal|inally)?|was|were|used to be|recorded)\s.{1,30})$",
+    re.IGNORECASE,
+)
+"""What is said of another key than tonight's, behind a title."""
 _VERB_BEHIND = re.compile(
-    r"(?:\s+(?:is|are|goes|stays|ist|geht|bleibt|va|es|è|gaat|går|er)(?:\s+(?:now|still|back))?|['’]s)$",
+    r"(?:[,\s]+we(?:['’]re| are| do it| play it)|"
+    r"\s+(?:is|are|goes|stays|ist|geht|bleibt|va|es|è|gaat|går|er)(?:\s+(?:now|still|back))?|['’]s)$",
     re.IGNORECASE,
 )
 

@@ -87,7 +87,8 @@ def take_name(sheet: Sheet, text: str, line: Line) -> None:
 
 _KEY_FIRST = re.compile(
     r"(?P<key>[A-H][#b♯♭]?m?)\s*(?:,|–|—|-|:|;)?\s+(?P<more>(?:but|or|unless|if|though|aber|oder|mais|ou|"
-    r"pero|o|for|für|pour|para|per|voor)\s.+)"
+    r"pero|o|for|für|pour|para|per|voor)\s.+)|"
+    r"(?P<first>[A-H][#b♯♭]?m?)[.,;!]\s+(?P<said>(?![A-H](?:[#b♯♭\dm]|maj|sus|dim)*(?![\w-]))\S.*)"
 )
 """How a sentence begins with the key ("Dm but pitch it where you like")."""
 _FEWEST_SETTINGS = 2
@@ -102,11 +103,11 @@ def take_settings_first(sheet: Sheet, text: str, line: Line) -> bool:
         read_more = run.rest[0]
     else:
         match = _KEY_FIRST.fullmatch(text) if "key" not in sheet.top else None
-        key = key_of(match["key"]) if match is not None else None
+        key = key_of(match["key"] or match["first"]) if match is not None else None
         if match is None or key is None or pitch_class_of(key.tonic) != sheet.first_root:
             return False
         take_fact(sheet, "key", key, line)
-        read_more = match["more"]
+        read_more = match["more"] or match["said"]
     sheet.notes.append(setting_text(read_more))
     return True
 

@@ -39,7 +39,8 @@ def band_and_title(sheet: Sheet, text: str) -> tuple[str, str] | None:
     """The band that stands before a title and a dash, and the title: the words behind the dash are
     sung and the others are not, or only the others name a band; None for any other line."""
     parts = DASH.split(text) if len(text) <= 2 * _LONGEST else []
-    if len(parts) == 1 and is_a_band(text.partition(": ")[0]):
+    named = text.partition(": ")[0]
+    if len(parts) == 1 and (is_a_band(named) or names_people(named)):
         parts = text.split(": ", maxsplit=1)
     if len(parts) != 2 or not all(part[:1].isupper() or part.islower() for part in parts):
         return None

@@ -144,11 +144,25 @@ def _without_settings(sheet: Sheet, text: str, line: Line) -> str:
     parted = parted_by_signs(text) is not None  # all of it is read at these signs
     ended = settings_at_end(text, sheet.first_root, before is not None) if not parted else None
     if ended is not None and take_head_facts(sheet, text, line, ended.head):
-        return ended.title
+        return _without_name_apart(sheet, ended.title, line)
     behind = settings_behind_comma(text)
     if behind is not None and take_head_facts(sheet, behind[1], line):
         return behind[0]
     return text
+
+
+def _without_name_apart(sheet: Sheet, title: str, line: Line) -> str:
+    """A title without the writer who stands in a column of its own between it and its settings."""
+    first, *more = _COLUMNS.split(line.text.strip())
+    name = title.removeprefix(setting_text(first)).strip()
+    apart = bool(more) and name != title and more[0].startswith(name)
+    if "writer" in sheet.top or not apart or not names_people(name):
+        return title
+    take_writer(sheet, name, line.text.strip(), line)
+    return setting_text(first)
+
+
+_COLUMNS = re.compile(r"\s{2,}|\t")
 
 
 def _without_key_last(sheet: Sheet, text: str, line: Line) -> str:
@@ -252,7 +266,7 @@ def _take_behind_dash(sheet: Sheet, said: str, line: Line) -> None:
 
 _KEY_FIRST = re.compile(
     r"(?P<key>[A-H][#b♯♭]?(?:m|min|maj|[ -](?:minor|major|min|maj|moll|dur))?)"
-    r"(?:\s*[,;/]\s*(?P<more>.+))?",
+    r"(?:(?:\s*[,;/]\s*|\s+[-–—]+\s+)(?P<more>.+))?",
     re.IGNORECASE,
 )
 
@@ -261,7 +275,8 @@ def _take_key_first(sheet: Sheet, said: str, line: Line) -> bool:
     """Takes a key alone behind the dash after a title, and how the song goes behind a comma ("Ab,
     easy swing"): the root of the first chord, or a key that more follows."""
     match = _KEY_FIRST.fullmatch(said)
-    key = key_of(match["key"]) if match is not None else None
+    name = match["key"] if match is not None else ""
+    key = key_of(f"{name[:1].upper()}{name[1:]}")
     if match is None or key is None or "key" in sheet.top:
         return False
     if sheet.first_root != pitch_class_of(key.tonic) and not match["more"]:

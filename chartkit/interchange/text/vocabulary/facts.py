@@ -211,7 +211,7 @@ _TEMPO = re.compile(
     rf"\s*[:=]?\s*(?:♩\s?=\s?)?(?:{ABOUT}\s*|~\s*)?(?P<named>\d{{2,3}})"
     rf"(?P<more>\s?[-–]\s?\d{{2,3}})?(?:\s?-?ish)?(?:\s*b\.?p\.?m\.?)?(?:\s+{_OR_SO})?|"
     rf"(?:(?:at|à|a|bei|op|på)\s+)?(?:{ABOUT}\s*|~\s*)?(?P<counted>\d{{2,3}})(?:\s?-?ish)?\s*"
-    r"(?:b\.?p\.?m\.?|beats (?:per|a) minute|(?:schläge|schl\.) (?:pro|in der) minute|"
+    r"(?:b\.?p\.?m\.?|p\.?p\.?m\.?|beats (?:per|a) minute|(?:schläge|schl\.) (?:pro|in der) minute|"
     r"(?:à la noire|a la negra|alla semiminima|to the (?:crotchet|quarter)))|"
     rf"(?:at|à|a|bei|op|på)\s+{ABOUT}\s+(?P<about>\d{{2,3}})|"
     rf"(?:(?:at|à|a|bei|op|på)\s+)?(?P<so>\d{{2,3}})\s+{_OR_SO}",
