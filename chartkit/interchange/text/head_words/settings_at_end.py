@@ -74,12 +74,16 @@ def settings_at_end(text: str, first_root: int | None, others: int = 0) -> Ended
         alone = alone and parted
     if not title.strip(_SIGNS) or not (len(names) + others * parted >= _FEWEST or alone):
         return None
-    before = _OF_BEFORE.search(title)
-    said = (before["said"],) if before is not None else ()
-    title = title[: before.start()] if before is not None else title
+    title, said = _without_key_before(title)
     if title.split()[-1].casefold() in _LEAD or title.count("(") != title.count(")"):
         return None
     return Ended(title, HeadFacts(tuple(reversed(facts)), tuple(reversed(manner)), said))
+
+
+def _without_key_before(title: str) -> tuple[str, tuple[str, ...]]:
+    """A title, and what is said behind it of another key than tonight's."""
+    before = _OF_BEFORE.search(title)
+    return (title, ()) if before is None else (title[: before.start()], (before["said"],))
 
 
 _SAYS_NOTHING = frozenset(["tonight", "now", "today", "please", "again", "heute", "bitte", "jetzt"])

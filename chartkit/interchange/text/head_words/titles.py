@@ -18,7 +18,11 @@ from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.lines import is_picture
 from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.song_form.form import is_plan
-from chartkit.interchange.text.vocabulary.directions import is_direction, is_greeting, is_talk
+from chartkit.interchange.text.vocabulary.directions import (
+    is_greeting,
+    is_plain_direction,
+    is_talk,
+)
 from chartkit.interchange.text.vocabulary.facts import facts_of, named_settings, names_a_fact
 from chartkit.interchange.text.vocabulary.farewells import MAIL_HEAD
 from chartkit.interchange.text.vocabulary.feel_words import plain_feel
@@ -204,9 +208,8 @@ def could_be_title(text: str) -> bool:
     text = text[place_before(text) :]
     if TITLE_LABEL.match(text):
         return True
-    if text.islower() and " " in text and is_direction(text):
-        return False  # "unison throughout"
-    if len(text) <= LONGEST_OF_A_SHOW and OF_A_SHOW.fullmatch(text) is not None:
+    show = len(text) <= LONGEST_OF_A_SHOW and OF_A_SHOW.fullmatch(text) is not None
+    if show or is_plain_direction(text):
         return False
     first = DASH.split(" ".join(text.split()), maxsplit=1)[
         0

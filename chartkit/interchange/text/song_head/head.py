@@ -99,13 +99,8 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine], below: Sequence[KnownLin
         sheet.subject = sheet.subject or answered
         read_head(sheet, rest, below)
         return
-    if len(titles) > 1 and _is_a_running_head(known[titles[0]].line.text, texts[titles[1]]):
-        take_note(sheet, known[titles[0]].line)
-        read_head(sheet, known[titles[0] + 1 :], below)
-        return
-    if len(titles) > 1 and is_over_its_title(sheet, texts[titles[0]], texts[titles[1]]):
-        take_writer(sheet, texts[titles[0]], texts[titles[0]], known[titles[0]].line)
-        read_head(sheet, [one for at, one in enumerate(known) if at != titles[0]], below)
+    if (others := _without_line_over_title(sheet, known, texts, titles)) is not None:
+        read_head(sheet, others, below)
         return
     if over := lines_over_title(texts):
         for at, one in enumerate(known[:over]):
@@ -127,6 +122,23 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine], below: Sequence[KnownLin
     _take_title_from(sheet, letters)
     sheet.subject = sheet.subject or answered
     settle_title(sheet)
+
+
+def _without_line_over_title(
+    sheet: Sheet, known: Sequence[KnownLine], texts: Sequence[str], titles: Sequence[int]
+) -> Sequence[KnownLine] | None:
+    """The lines of a head without one over the title that could be it too: a running head, which
+    becomes a note, or who plays the song; None where there is none."""
+    if len(titles) < 2:
+        return None
+    at, line = titles[0], known[titles[0]].line
+    if _is_a_running_head(line.text, texts[titles[1]]):
+        take_note(sheet, line)
+        return known[at + 1 :]
+    if is_over_its_title(sheet, texts[at], texts[titles[1]]):
+        take_writer(sheet, texts[at], texts[at], line)
+        return [*known[:at], *known[at + 1 :]]
+    return None
 
 
 _MOST_LOOKED_AT = 400

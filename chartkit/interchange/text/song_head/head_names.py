@@ -37,6 +37,7 @@ from chartkit.interchange.text.song_head.title_lines import take_title, without_
 from chartkit.interchange.text.vocabulary.directions import (
     is_direction,
     is_of_the_stage,
+    is_plain_direction,
     speaks_to_players,
 )
 from chartkit.interchange.text.vocabulary.facts import without_parentheses
@@ -149,7 +150,7 @@ def _take_title(sheet: Sheet, said: _Said) -> bool:
         "title" in sheet.top
         or awaits_title(sheet, said.line)
         or _REMARKED.match(said.line.text) is not None
-        or (said.text.islower() and " " in said.text and is_direction(said.text))
+        or is_plain_direction(said.text)
     ):
         return False
     take_title(sheet, said.text, said.line)

@@ -22,7 +22,6 @@ from chartkit.interchange.text.head_words.beside_titles import (
     is_remark_behind,
     key_said_first,
     key_with_its_mode,
-    parted_by_signs,
     settings_behind,
     without_occasion,
 )
@@ -32,8 +31,6 @@ from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.head_words.said_titles import said_writer
 from chartkit.interchange.text.head_words.settings_at_end import (
     key_before,
-    settings_at_end,
-    settings_behind_comma,
 )
 from chartkit.interchange.text.head_words.titles import (
     DASH,
@@ -53,9 +50,12 @@ from chartkit.interchange.text.song_head.behind_titles import (
     take_tail,
 )
 from chartkit.interchange.text.song_head.sung_titles import (
-    band_and_title,
     is_a_band,
     is_sung_below,
+)
+from chartkit.interchange.text.song_head.title_settings import (
+    without_band_before,
+    without_settings,
 )
 from chartkit.interchange.text.vocabulary.farewells import ANSWER
 from chartkit.interchange.text.vocabulary.feel_words import plain_feel
@@ -63,7 +63,6 @@ from chartkit.interchange.text.vocabulary.key_words import key_of
 from chartkit.interchange.text.vocabulary.manners import says_feel
 from chartkit.interchange.text.vocabulary.writer_names import (
     names_and_remark,
-    names_people,
     undated,
 )
 from chartkit.interchange.wording import setting_text
@@ -95,7 +94,7 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     """Takes a line as the title: without a number before it, and without the settings and the
     writer behind it."""
     whole = text
-    text = _without_settings(sheet, _without_places(sheet, text, line), line)
+    text = without_settings(sheet, _without_places(sheet, text, line), line)
     text = _take_around_quotes(sheet, bare_title(take_tail(sheet, bare_title(text), line)), line)
     number = NUMBER_BEFORE.match(text)
     bare = text[number.end() :] if number is not None else text
@@ -103,12 +102,7 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     if (said := _VERSION.fullmatch(bare)) is not None:
         sheet.notes.append(setting_text(said["said"]))
         bare = said["title"]
-    if "writer" not in sheet.top and (band := band_and_title(sheet, bare)) is not None:
-        if is_a_band(band[0]) or names_people(band[0].title()):
-            take_writer(sheet, band[0], text, line)
-        else:
-            sheet.notes.append(setting_text(band[0]))
-        bare = band[1]
+    bare = without_band_before(sheet, bare, line)
     by = IN_BRACKETS_BEHIND.fullmatch(bare)
     by = None if by is not None and is_sung_below(sheet, by["inside"]) else by
     place = by is not None and _A_PLACE.fullmatch(by["inside"]) is not None  # "(By the River)"
@@ -132,37 +126,6 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     _take_behind_dash(sheet, parts[1] if len(parts) > 1 else "", line)
     of = "" if title == whole else f', of "{whole}"'
     sheet.findings.guess("title", f'the title is "{title}"{of}', line.place())
-
-
-def _without_settings(sheet: Sheet, text: str, line: Line) -> str:
-    """A title without the settings that its line ends with and the key that begins it, which are
-    taken."""
-    before = key_before(text, sheet.first_root) if "key" not in sheet.top else None
-    if before is not None:
-        take_fact(sheet, "key", before[0], line)
-        text = before[1]
-    parted = parted_by_signs(text) is not None  # all of it is read at these signs
-    ended = settings_at_end(text, sheet.first_root, before is not None) if not parted else None
-    if ended is not None and take_head_facts(sheet, text, line, ended.head):
-        return _without_name_apart(sheet, ended.title, line)
-    behind = settings_behind_comma(text)
-    if behind is not None and take_head_facts(sheet, behind[1], line):
-        return behind[0]
-    return text
-
-
-def _without_name_apart(sheet: Sheet, title: str, line: Line) -> str:
-    """A title without the writer who stands in a column of its own between it and its settings."""
-    first, *more = _COLUMNS.split(line.text.strip())
-    name = title.removeprefix(setting_text(first)).strip()
-    apart = bool(more) and name != title and more[0].startswith(name)
-    if "writer" in sheet.top or not apart or not names_people(name):
-        return title
-    take_writer(sheet, name, line.text.strip(), line)
-    return setting_text(first)
-
-
-_COLUMNS = re.compile(r"\s{2,}|\t")
 
 
 def _without_key_last(sheet: Sheet, text: str, line: Line) -> str:
@@ -304,12 +267,8 @@ def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
         quoted = QUOTED.search(text)
     if quoted and take_feel(sheet, _kind_of_song(around), line):
         return quoted[1]
-    if quoted and (keyed := key_before(around, sheet.first_root)) is not None:
-        take_fact(sheet, "key", keyed[0], line)
-        around = undated(keyed[1])
-        if is_a_person(around) and "writer" not in sheet.top:
-            take_writer(sheet, around, line.text, line)
-            return quoted[1]
+    if quoted and _take_key_and_writer(sheet, around, line):
+        return quoted[1]
     if quoted and (writer := said_writer(around)):
         sheet.top.setdefault("writer", writer)
     if quoted is None or not any(map(str.isalpha, around)) or DASH.match(f" {around}"):
@@ -337,6 +296,17 @@ def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
             take_fact(sheet, fact.name, fact.value, line)
         sheet.notes += map(setting_text, without_small_talk(sheet, [around], line))
     return quoted[1]
+
+
+def _take_key_and_writer(sheet: Sheet, around: str, line: Line) -> bool:
+    """Takes a key in brackets and the writer behind it, where nothing else stands beside a title in
+    quotes; whether they do."""
+    keyed = key_before(around, sheet.first_root)
+    if keyed is None or "writer" in sheet.top or not is_a_person(undated(keyed[1])):
+        return False
+    take_fact(sheet, "key", keyed[0], line)
+    take_writer(sheet, undated(keyed[1]), line.text, line)
+    return True
 
 
 _PERSON_BEHIND = re.compile(r"\s*\((?P<who>[^()]{3,40})\)")

@@ -219,6 +219,12 @@ def is_direction(text: str) -> bool:
     return 0 < count.all <= _MOST_WORDS and count.known == count.all and count.strong > 0
 
 
+def is_plain_direction(text: str) -> bool:
+    """Whether a line of several words in small letters says how the band plays ("unison
+    throughout"), and is no title."""
+    return text.islower() and " " in text and is_direction(text)
+
+
 _AD_LIB = re.compile(
     r"(?:repeat|vamp|loop|play|wiederholen|répéter|repetir)?\s*(?:ad[ -]?lib(?:itum)?\.?|"
     r"(?:till?|until) (?:ready|cue|fade|done)|(?:and|to) fade|x?\d{1,2} or more|"
