@@ -132,3 +132,92 @@ def test_the_rhythm_that_ends_a_tune() -> None:
     sheet = _SONG.format(intro="", chorus="") + "Tag 2x: D E A\nShave and a haircut, out\n"
     tag = _sections(sheet)[-1]
     assert (tag.words, tag.cues) == ("", ["Shave and a haircut, out"])
+
+
+@each(
+    "said, sung",
+    [
+        ("I stop, you stop, nobody breathes, then on", ""),
+        ("Watch me here", ""),
+        ("Who, said the one...", ""),
+        ("Oh the moon on her head, she is fed, she is fed", "ohthemoononherheadsheisfedsheisfed"),
+    ],
+)
+def test_a_line_right_under_a_name_that_comes_again(said: str, sung: str) -> None:
+    """A line alone that has none of the words known under its name is said to the players; the
+    refrain keeps its words there and where it comes again."""
+    sheet = _SONG.format(intro="", chorus="") + f"Verse 1\nChorus\n{said}\n\nVerse 1\n\nChorus\n"
+    parts = _sections(sheet)
+    assert parts[4].words == (sung or parts[2].words)
+    assert parts[4].cues == ([] if sung else [said])
+
+
+@each(
+    "said", ["Button on the last note", "sting with the cymbal", "Tag the last line if they clap"]
+)
+def test_sentences_that_begin_with_a_name(said: str) -> None:
+    """They say how the section above ends, and name none of their own that has no music."""
+    last = _sections(_SONG.format(intro="", chorus="") + f"Chorus\n{said}\n")[-1]
+    assert (last.name, last.cues) == ("Chorus", [said])
+
+
+@each("said", ["Essen gibt es um acht!", "Load-in is at eight", "On commence à huit heures"])
+def test_hours_in_words_right_under_the_last_name(said: str) -> None:
+    """What names an hour of the day is neither sung nor played."""
+    result = taken(_SONG.format(intro="", chorus="") + f"Chorus\n{said}\n")
+    last = parts_of(result.chart)[-1]
+    assert (last.name, last.cues) == ("Chorus", [])
+    assert any(one.code == "letter" for one in result.findings)
+
+
+def test_small_letters_behind_colons_as_at_the_other_names() -> None:
+    """Where they stand over chords at other names, so that nobody sings them, they are said over
+    words alone too."""
+    sheet = _SONG.format(intro=": fiddle alone", chorus=": all, loud")
+    sheet += "Verse 2: talk it, dont sing\nThe cats of the valley\nThey lay down to dream\n"
+    last = _sections(sheet.replace("Verse 1", "Verse 1: guitar only"))[-1]
+    assert last.words == "thecatsofthevalleytheylaydowntodream"
+    assert (last.cues, last.music) == (["talk it, dont sing"], ["A", "D", "E", "A"])
+
+
+@each(
+    "row, times, said",
+    [
+        ("Fm7 / Bb7 / Eb / Ab  x2  (keys pad)", 2, "keys pad"),
+        ("Fm7 / Bb7 / Eb / Ab  (keys pad)", 1, "keys pad"),
+        ("Fm7 / Bb7 / Eb / Ab  x2, no drums first time", 2, "no drums first time"),
+    ],
+)
+def test_slashes_a_count_and_a_remark(row: str, times: int, said: str) -> None:
+    """What stands behind the last chord is no second chord of its bar."""
+    sheet = f"Cheap Lanterns\nKey Fm\n\nV1: {row}\nCh: Ab / Eb / Fm7 / Bb7  x2\nV1\nCh\n"
+    first = _sections(sheet)[0]
+    assert (first.times, first.cues) == (times, [said])
+    assert first.music == ["Fm7", "Bb7", "Eb", "Ab"]
+
+
+def test_numbers_before_names_with_remarks() -> None:
+    """A number before the name of a section is part of that name, whatever stands behind it."""
+    sheet = "Am Zaun\n\n"
+    for at, who in enumerate(["Vroni singt", "Sepp singt, Vroni jodelt"], 1):
+        sheet += f"{at}. Strophe - {who}\nF   C7\nBeim Wirt in der Stubn\n\n"
+        sheet += "Refrain - alle\nBb   F\nHolladri, holladi jo\n\n"
+    assert [(part.name, part.cues) for part in _sections(sheet)[::2]] == [
+        ("1. Strophe", ["Vroni singt"]),
+        ("2. Strophe", ["Sepp singt, Vroni jodelt"]),
+    ]
+
+
+@each("said", ["suits, no jeans", "black shirts, parking behind the hall"])
+def test_talk_below_a_song_without_words_names_no_refrain(said: str) -> None:
+    """A line alone is not its own first words, by which a refrain would be asked for."""
+    sheet = _SHORTHAND.format(line="Out: Fm7 Bb7") + f"\n{said}\n"
+    assert [part.name for part in _sections(sheet)] == ["V1", "CH", "Out", "CH"]
+
+
+def test_a_count_behind_a_name_of_its_own_in_brackets() -> None:
+    """The count in what is said behind the name is the section's."""
+    sheet = _SONG.format(intro="", chorus="").replace("Verse 1", "[Verse 1]")
+    sheet = sheet.replace("Chorus", "[Chorus]") + "[Dance] banjo out front, 2x\n| E | A |\n"
+    last = _sections(sheet)[-1]
+    assert (last.name, last.times, last.cues) == ("Dance", 2, ["banjo out front"])

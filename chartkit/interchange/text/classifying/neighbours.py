@@ -15,6 +15,7 @@ from chartkit.interchange.text.classifying.after_song import (
 from chartkit.interchange.text.classifying.asides import asides_without_place, is_echo
 from chartkit.interchange.text.classifying.said_below import is_for_the_band
 from chartkit.interchange.text.classifying.said_evidence import SaidEvidence
+from chartkit.interchange.text.classifying.said_under_names import without_talk_under_names
 from chartkit.interchange.text.classifying.sung_below import sung_below
 from chartkit.interchange.text.classifying.sung_or_said import SungOrSaid
 from chartkit.interchange.text.kinds.line_kinds import (
@@ -61,7 +62,7 @@ _FEWEST_WORDS = 3
 def with_neighbours(known: list[KnownLine]) -> list[KnownLine]:
     """The lines, with what is said to the band set apart from words."""
     known = _with_paragraphs_said(_with_sung_letters(_with_named_ending(known)))
-    known = without_end_matter(known)
+    known = without_end_matter(without_talk_under_names(known))
     return _with_remarks_above_names(_Neighbours(known).result())
 
 

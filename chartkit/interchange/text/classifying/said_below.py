@@ -29,7 +29,17 @@ FOOT = re.compile(
     re.IGNORECASE,
 )
 """Copyright, addresses, the number of a page, a telephone number."""
-CLOCK = re.compile(r"\d[:.]\d\d|\d\s?(?:[ap]\.?m|uhr|h)\b", re.IGNORECASE)
+_HOURS = (
+    r"(?:eins|zwei|drei|vier|fünf|sechs|sieben|acht|neun|zehn|elf|zwölf|zeven|negen|"
+    r"tien|twaalf|ocho|nueve|diez|siete|otto|nove|dieci|sette|sju|åtta|nio)"
+)
+CLOCK = re.compile(
+    r"\d[:.]\d\d|\d\s?(?:[ap]\.?m|uhr|h)\b|\bo['’]clock\b|\b(?:\w+ uhr|heures)\b|"
+    rf"\b(?:um|a las|alle|om|klockan)\s+(?:halb\s+|half\s+)?{_HOURS}\b(?!\s+(?:takt|mal))|"
+    r"\bat (?:half past |about )?(?:five|six|seven|eight|nine|ten|noon)[.!]*$",
+    re.IGNORECASE,
+)
+"""An hour of the day, in figures or in words."""
 _SIGN = re.compile(
     r"\b(?:cut-?off|(?:my|his|her|the|for an?) (?:nod|cue|sign|signal|wave|count)|watch (?:me|for)|"
     r"auf (?:mein|sein|ihr|das) zeichen|abschlag|mon signe|mi señal|mio cenno|mijn teken|"

@@ -163,7 +163,9 @@ class SheetLines:
             remarked = behind.endswith(")") and "(" in behind
             if heading is not None and (heading.rest_at is None or remarked):
                 key = section_key(heading.name)
-            elif key is not None and self.rows[at] is None and heading is None:
+            elif heading is not None:
+                key = None
+            elif key is not None and self.rows[at] is None:
                 letters = letters_of(self.lines[at].text)
                 if letters and key not in collected:
                     collected[key] = letters
@@ -274,10 +276,18 @@ def verse_number(text: str) -> re.Match[str] | None:
     return VERSE.match(text) or _ROMAN_NUMBER.match(text)
 
 
+_IS_CALLED = re.compile(
+    r"(?:verse|stanza|strophe|couplet|estrofa|strofa|strofe|vers|chorus|refrain|teil)(?=\s*(?:$|[(:,]|[-–—]\s))",
+    re.IGNORECASE,
+)
+"""The name of a section behind its number ("1. Strophe - Vroni singt")."""
+
+
 def _verse_number(text: str) -> int:
     """The number of the verse whose words a line begins; 0 for others."""
     match = verse_number(text) if text else None
-    if match is None or not text[match.end() :].strip():
+    words = text[match.end() :].strip() if match is not None else ""
+    if match is None or not words or _IS_CALLED.match(words) is not None:
         return 0
     return int(match[1]) if match[1].isdecimal() else _ROMAN.index(match[1])
 

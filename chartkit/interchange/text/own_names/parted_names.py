@@ -106,9 +106,11 @@ def with_names_apart(
         elif one is None and (again := _other_behind_brackets(line.text)) is not None:
             result.append(replace(line, text=f"{again['name']}: {again['rest']}", columns=None))
         elif (said := _said_behind_brackets(at, lines, is_chords)) is not None:
+            count, rest = (0, said["rest"]) if said["times"] else count_among(said["rest"])
+            times = f" x{count}" if count > 1 else _times(said["times"])
             result += [
-                replace(line, text=f"[{said['name']}]{_times(said['times'])}", columns=None),
-                replace(line, text=f"({said['rest'].strip()})", columns=None),
+                replace(line, text=f"[{said['name']}]{times}", columns=None),
+                replace(line, text=f"({rest.strip()})", columns=None),
             ]
         else:
             result.append(line)

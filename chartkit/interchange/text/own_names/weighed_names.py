@@ -38,9 +38,14 @@ from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import names_player
 from chartkit.interchange.text.vocabulary.farewells import is_label_of_notes
 from chartkit.interchange.text.vocabulary.order_words import which_time
+from chartkit.interchange.text.vocabulary.section_names import SUNG_OR_SAID
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 from chartkit.interchange.text.vocabulary.sung_words import is_said_aloud
-from chartkit.interchange.text.vocabulary.times_played import count_among, times_of
+from chartkit.interchange.text.vocabulary.times_played import (
+    count_among,
+    may_have_count,
+    times_of,
+)
 from chartkit.interchange.wording import one_line
 
 _MOST_LINES = 2_000
@@ -70,6 +75,10 @@ _A_LETTERED_PART = re.compile(r"[A-H][1-4]")
 """What could be a chord and is a part by its letter and number ("A2")."""
 _LABEL_BELOW = re.compile(r"[^\W\d_][^\W_ ]{0,11}\s?\d?:\s+\S")
 _WIDE_GAP = re.compile(r"(?<=\S) {3,}(?=\S)")
+_GOES_ON = frozenset(
+    ["on", "at", "with", "the", "in", "if", "as", "when", "after", "before", "for", "to"]
+)
+"""Words behind another with which a sentence goes on."""
 _NO_NAMES = (SectionStart, Roadmap, Settings, Tablature, Shapes)
 """What is no name, or one already."""
 
@@ -159,8 +168,13 @@ class WeighedNames:
 
     def _is_said(self, at: int, shape: NameShape) -> bool:
         """Whether what stands behind a name and a colon is said to the players, nothing stands
-        under it, and no other line names it ("DIALOGUE: music out")."""
+        under it, and no other line names it ("DIALOGUE: music out"); or a sentence of more words
+        goes on from a word that is also a name."""
         rest = shape.rest.strip()
+        if shape.sign == "word" and shape.name.casefold() in SUNG_OR_SAID:
+            below = self.lines[at + 1].text.strip() if at + 1 < len(self.lines) else ""
+            goes_on = rest.split(" ")[0].casefold() in _GOES_ON and not may_have_count(rest)
+            return goes_on and not below  # "Button on the last note"
         if shape.sign != ":" or not rest or shape.likeness in KNOWN or times_of(rest):
             return False
         within = at > 0 and bool(self.lines[at - 1].text.strip())

@@ -317,7 +317,12 @@ def _has_bars(text: str) -> bool:
 
 
 _SILENT = re.compile(r"N\.?\s?C\.?", re.IGNORECASE)
-_COUNT = re.compile(r"\s*\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?\s*$", re.IGNORECASE)
+_COUNT = re.compile(
+    r"(?:\s*\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?)?"
+    r"(?:[\s,;]*\((?=[^()]*[^\W\d_]{3})[^()|]{3,80}\))?\s*$",
+    re.IGNORECASE,
+)
+"""How often a row is played, and what is said of it in parentheses."""
 
 
 def _without_count(row: str) -> str:

@@ -24,6 +24,7 @@ from chartkit.interchange.text.song_form.form import steps_of
 from chartkit.interchange.text.song_form.roadmap import label_end
 from chartkit.interchange.text.song_form.said_of_times import is_called_so
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
+from chartkit.interchange.text.song_form.steps_so_far import is_struck_last
 from chartkit.interchange.text.tokens import WORDS_TOO
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.form_words import BAR_COUNT, PLAYED_AGAIN
@@ -144,6 +145,9 @@ class FormLines:
         new = steps and section_key(steps[0].name)[0] not in self.names.kinds
         if new and text[:1] + text[-1:] == "()" and names_a_key(text):
             return True  # "(drum fill, up to A)"
+        if new and len(steps) == 1 and is_struck_last(steps[0].name):
+            one = steps[0]
+            return bool(one.remarks) and not (one.row or one.like or ":" in text)
         if len(steps) > 1 and len(self.names.letters) > 1:
             words = text.strip(" .!").split()
             unknown = all(section_key(one.name)[0] not in self.names.kinds for one in steps)

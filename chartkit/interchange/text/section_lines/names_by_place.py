@@ -288,6 +288,8 @@ class NamesByPlace(NamesByReference):
         sung = (words for key, words in sheet.first_words.items() if key[0] == "chorus")
         if len(letters) < _FEWEST_LETTERS or not any(one.startswith(letters) for one in sung):
             return None
+        if not any(letters_of(one.text).startswith(letters) for one in sheet.lines[:at]):
+            return None  # these are the first words themselves
         names = [one.kind.name for one in self.known if isinstance(one.kind, SectionStart)]
         for name in reversed(names[:-1]):
             key = section_key(name)

@@ -4,6 +4,8 @@ what says which other section it is like."""
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import cached_property
+from itertools import islice
 
 from chartkit.chart.section_words import SUNG_KINDS
 from chartkit.interchange.text.kinds.line_kinds import (
@@ -48,6 +50,7 @@ _MOST_WORDS_BEHIND_CHORDS = 6
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
 _COUNT_WITHIN = re.compile(ANY_TIMES, re.IGNORECASE)
 _MOST_WORDS_OF_A_REMARK, _MOST_WORDS_OF_A_NAME = 3, 2
+_FEWEST_WITH_REMARKS = 2
 MOST_WORDS_OVER_CHORDS = 8
 
 
@@ -203,13 +206,28 @@ class NamesWithMore:
             return ""
         if text[:1] + text[-1:] in ("[]", "()"):
             return "" if chords_within(Line(0, f"so {text}"), self.sheet.tokens) else text[1:-1]
-        below = self.sheet.rows[at + 1 : at + 2]
+        over_row = self.sheet.is_row(at + 1)
+        over_words = not over_row and not self.sheet.is_empty(at + 1)
         steps = OVER_OR_LIKE.match(text) or _COUNT_WITHIN.search(text)
         most = _MOST_WORDS_OF_A_REMARK if steps else MOST_WORDS_OVER_CHORDS
         if self._names_singers(at, text):
             return text
         few = len(text.split()) <= most and text[:1].islower()
-        return text if few and below not in ([], [None]) else ""
+        said = over_row or (over_words and self._are_names_with_remarks)
+        return text if few and said else ""
+
+    @cached_property
+    def _are_names_with_remarks(self) -> bool:
+        """Whether several names of the sheet have small letters behind a colon right over chords,
+        where nothing is sung: so what stands there over words alone is said too."""
+        over_rows = (
+            heading
+            for at, heading in enumerate(self.sheet.headings)
+            if heading is not None and heading.rest_at is not None and self.sheet.is_row(at + 1)
+            if self.sheet.rows[at] is None
+            if self.sheet.lines[at].text.strip()[heading.rest_at :].lstrip()[:1].islower()
+        )
+        return len([*islice(over_rows, _FEWEST_WITH_REMARKS)]) == _FEWEST_WITH_REMARKS
 
     def _names_singers(self, at: int, text: str) -> bool:
         """Whether a word or two behind a section's name say who sings the lines below."""

@@ -195,6 +195,8 @@ class StepsSoFar:
         if plays and not (times_of(rest) or self.chords_behind(rest)):
             return False  # who plays
         known = section_key(name)[0] in self.known.kinds
+        if not known and is_struck_last(name) and not self.chords_behind(rest):
+            return False  # "Tag, button with the drum"
         if not known and rest.split(" ")[0].casefold() in _BEHIND_A_VERB:
             return False  # "Ch, dub it out"
         if section_key(name)[0] == "trading" and section_key(self.steps[-1].name)[0] == "solo":
@@ -272,6 +274,11 @@ class StepsSoFar:
         bare = one.times == 1 and not (one.like or one.row or one.remarks or self.is_above(one))
         following = self.steps[at + 1] if at + 1 < len(self.steps) else None
         return bare and following is not None and following.led_to
+
+
+def is_struck_last(name: str) -> bool:
+    """Whether a name is that of a single hit with which a song ends."""
+    return name.casefold() in ("button", "sting")
 
 
 def leads_to_chord(words: Sequence[str]) -> bool:
