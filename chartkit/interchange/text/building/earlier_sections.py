@@ -104,6 +104,8 @@ class EarlierSections:
         for result in (self.by_key.get(key), first, self.by_kind.get(key[0])):
             if result is not None and self._stands(result):
                 return result
+        if (alike := self._called_alike(name)) is not None:
+            return alike
         if key[0] == "verse" and key[1] not in ("", "1") and not like:
             # the first verse has no name, or a roman number
             return self.by_key.get(("", ""), self.by_key.get(("i", "")))
@@ -114,6 +116,18 @@ class EarlierSections:
         if any(map(says_no_chords, (remark_in_name(name), key[1], *remarks))):
             return None
         return self.by_kind.get("verse", self.by_kind.get("chorus"))
+
+    def _called_alike(self, name: str) -> int | None:
+        """The last section with music whose name of several words ends with the same known one
+        ("Staff verse" after "Pupils' verse"); None where there is none."""
+        *who, last = name.casefold().split() or [""]
+        if not who or section_key(last)[0] not in SUNG_KINDS:
+            return None
+        lately = range(
+            len(self.sections) - 1, max(-1, len(self.sections) - 1 - _MOST_LOOKED_AT), -1
+        )
+        alike = (at for at in lately if self.sections[at].name.casefold().split()[-1:] == [last])
+        return next((at for at in alike if self.lines_of[at] and self._stands(at)), None)
 
     def _last_with_music(self) -> int | None:
         """The last section so far with music of its own, which "same changes" mean."""

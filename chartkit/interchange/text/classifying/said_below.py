@@ -49,6 +49,7 @@ _SIGN = re.compile(
 """How somebody is named on whose sign the band waits."""
 _NAMES_ALONE = re.compile(r"(?:[A-ZÀ-ÖØ-Þ][^\W\d_]*\.?[\s,&+]*){1,4}x*")
 """Who signs, each word with a capital letter."""
+_MOST_LOUD_NAMES = 2
 _SOUNDS_SAID = 0.9
 """From these odds on a line below the song that is no talk is said to the players (ours)."""
 _MOST_OF_A_REMARK, LONGEST = 0.6, 120
@@ -97,4 +98,6 @@ def is_of_the_day(text: str) -> bool:
     places, or takes leave; any other there is for the players."""
     leaves = is_greeting(text) or _begins_to_close(text) or "?" in text
     timed = CLOCK.search(text) is not None or FOOT.search(text) is not None
-    return is_talk(text) or leaves or timed or _NAMES_ALONE.fullmatch(text) is not None
+    signs = _NAMES_ALONE.fullmatch(text) is not None
+    loud = text.isupper() and len(text.split()) > _MOST_LOUD_NAMES  # "BLACKOUT ON LAST HIT"
+    return is_talk(text) or leaves or timed or (signs and not loud)

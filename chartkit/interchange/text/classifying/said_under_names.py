@@ -6,6 +6,7 @@ Source of the habit: common practice, no source.
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from chartkit.interchange.text.classifying.said_below import is_of_the_day
 from chartkit.interchange.text.classifying.sheet_of_words import long_words
@@ -59,7 +60,7 @@ def without_talk_under_names(known: list[KnownLine]) -> list[KnownLine]:
 def _sections_of(known: Sequence[KnownLine]) -> list[tuple[int, int]]:
     """The places of the names, each with that of the next one."""
     starts = [at for at, one in enumerate(known) if isinstance(one.kind, SectionStart)]
-    return [*zip(starts, [*starts[1:], len(known)], strict=True)]
+    return [*pairwise([*starts, len(known)])]
 
 
 def _is_alone_below(known: Sequence[KnownLine], at: int, end: int) -> bool:

@@ -46,6 +46,9 @@ _LONGEST_HEAD = 12
 _AGAIN_BEHIND = re.compile(rf"\s(?:{ONCE_MORE})(?!\w)", re.IGNORECASE)
 _LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
 _CHORD_AND_WORDS = re.compile(r"(?P<name>[A-H][a-z]{1,3})(?:\s\([^()]*\))+")
+_FADES = frozenset({"outro", "end", "coda", "tag"})
+_IN_ROUND = re.compile(r"\([^()]*\)")
+_FEWEST_SAID = 4
 _SILENT = re.compile(r"n\.?\s?c\.?|tacet", re.IGNORECASE)
 _BEHIND_NAME = re.compile(r"(?:[(\[]\s*|\s[-–—:]+\s|:\s+)(?P<said>[^()\[\]]*[^()\[\]\s])")
 _MOST_WORDS_OF_STEPS = 5
@@ -196,6 +199,10 @@ class FormLines:
             self.names.add(start.name)
             yield KnownLine(line, start)
             return
+        if said := self._said_over_chords(at, line, steps):
+            self.names.add(first.name)
+            yield KnownLine(line, SectionStart(first.name, remarks=(said,), guessed=True))
+            return
         played = len(first.row.split()) >= _FEWEST_OF_ITS_OWN
         said_of = first.remarks and not (first.like or played or first.times > 1)
         over_chords = self.sheet.is_row(at + 1) and names_a_key(line.text)
@@ -226,6 +233,18 @@ class FormLines:
             )
             if row is not None:
                 yield KnownLine(line, Chords(row, behind_name=True))
+
+    def _said_over_chords(self, at: int, line: Line, steps: Sequence[Step]) -> str:
+        """What a line says of its section that has its own chords right below: on which of them it
+        ends, also whose music they are like ("Outro - as intro, but end on Bb"); else nothing."""
+        text = line.text.strip()
+        end = self.names.all.end_at(text)
+        ends = section_key(steps[-1].name)[0] in _FADES and steps[-1].row
+        chords = [word for one in steps for word in _IN_ROUND.sub("", one.row).split()]
+        if not (end and ends and self.sheet.is_row(at + 1)) or len(chords) > 1:
+            return ""
+        said = text[end:].strip(" ,;:/()[]–—-")
+        return said if len(said.split()) >= _FEWEST_SAID else ""
 
     def _leads_to_last(self, at: int, line: Line, steps: Sequence[Step]) -> bool:
         """Whether a line names sections that are not in the sheet and then, with a colon, the one

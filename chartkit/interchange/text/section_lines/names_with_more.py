@@ -206,28 +206,33 @@ class NamesWithMore:
             return ""
         if text[:1] + text[-1:] in ("[]", "()"):
             return "" if chords_within(Line(0, f"so {text}"), self.sheet.tokens) else text[1:-1]
-        over_row = self.sheet.is_row(at + 1)
-        over_words = not over_row and not self.sheet.is_empty(at + 1)
+        over_row, empty = self.sheet.is_row(at + 1), self.sheet.is_empty(at + 1)
         steps = OVER_OR_LIKE.match(text) or _COUNT_WITHIN.search(text)
         most = _MOST_WORDS_OF_A_REMARK if steps else MOST_WORDS_OVER_CHORDS
         if self._names_singers(at, text):
             return text
-        few = len(text.split()) <= most and text[:1].islower()
-        said = over_row or (over_words and self._are_names_with_remarks)
+        few = len(text.split()) <= most and (text[:1].islower() or text.isupper())
+        said = over_row and not text.isupper()
+        said = said or ((text.isupper() or not empty) and self._are_names_with_remarks(text))
         return text if few and said else ""
 
+    def _are_names_with_remarks(self, like: str) -> bool:
+        """Whether several names of the sheet have words behind a colon right over chords, where
+        nothing is sung, in small letters or in capitals as the words that stand here: so these are
+        said too."""
+        alike = (one for one in self._over_rows if one.isupper() == like.isupper())
+        return len([*islice(alike, _FEWEST_WITH_REMARKS)]) == _FEWEST_WITH_REMARKS
+
     @cached_property
-    def _are_names_with_remarks(self) -> bool:
-        """Whether several names of the sheet have small letters behind a colon right over chords,
-        where nothing is sung: so what stands there over words alone is said too."""
+    def _over_rows(self) -> list[str]:
+        """What stands behind names and colons right over chords, in small letters or capitals."""
         over_rows = (
-            heading
+            self.sheet.lines[at].text.strip()[heading.rest_at :].strip()
             for at, heading in enumerate(self.sheet.headings)
-            if heading is not None and heading.rest_at is not None and self.sheet.is_row(at + 1)
-            if self.sheet.rows[at] is None
-            if self.sheet.lines[at].text.strip()[heading.rest_at :].lstrip()[:1].islower()
+            if heading is not None and heading.rest_at is not None
+            if self.sheet.is_row(at + 1) and self.sheet.rows[at] is None
         )
-        return len([*islice(over_rows, _FEWEST_WITH_REMARKS)]) == _FEWEST_WITH_REMARKS
+        return [one for one in over_rows if one[:1].islower() or one.isupper()]
 
     def _names_singers(self, at: int, text: str) -> bool:
         """Whether a word or two behind a section's name say who sings the lines below."""
