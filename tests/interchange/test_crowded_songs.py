@@ -221,3 +221,33 @@ def test_a_count_behind_a_name_of_its_own_in_brackets() -> None:
     sheet = sheet.replace("Chorus", "[Chorus]") + "[Dance] banjo out front, 2x\n| E | A |\n"
     last = _sections(sheet)[-1]
     assert (last.name, last.times, last.cues) == ("Dance", 2, ["banjo out front"])
+
+
+def test_capitals_behind_colons() -> None:
+    """In a sheet whose remarks are in capitals they are no words, whatever stands below."""
+    sheet = _SONG.format(intro=": ALL", chorus=": LOUD").replace("Verse 1", "Verse 1: GUITAR ONLY")
+    parts = _sections(sheet + "Chorus: SING IT TO THEM\nChorus: LET THEM SING IT\nBLACKOUT NOW!\n")
+    assert [part.cues for part in parts[3:]] == [
+        ["SING IT TO THEM"],
+        ["LET THEM SING IT", "BLACKOUT NOW!"],
+    ]
+    assert parts[3].words == parts[4].words == parts[2].words
+
+
+@each(
+    "said",
+    [" - as intro, but end on D", "  // as intro, end on the D", " - like the intro but end on D"],
+)
+def test_how_a_section_with_its_own_chords_ends(said: str) -> None:
+    """What is said before the chords of a section adds none to them."""
+    last = _sections(_SONG.format(intro="", chorus="") + f"Outro{said}\n| A | E | D |\n")[-1]
+    assert (last.name, last.cues) == ("Outro", [said.strip(" -/")])
+    assert [one for one in last.music if one != "|"] == ["A", "E", "D"]
+
+
+def test_verses_called_after_who_sings_them() -> None:
+    """Words alone have the music of the last section whose name ends with the same word."""
+    sheet = "Peg Nine\nKey G\n\nYear 6 verse\nG   C\nGoodbye to the peg\n\n"
+    sheet += "Everybody chorus\nC   G\nPeg number nine\n\nStaff verse\nGoodbye to the glue\n"
+    last = _sections(sheet)[-1]
+    assert (last.name, last.music, last.words) == ("Staff verse", ["G", "C"], "goodbyetotheglue")

@@ -14,8 +14,8 @@ from chartkit.interchange.text.classifying.said_below import (
     CLOCK,
     FOOT,
     LONGEST,
+    is_for_players_here,
     is_for_the_band,
-    is_of_the_day,
     is_only_talk,
     plays,
 )
@@ -187,7 +187,7 @@ def _without_talk_under_a_name(known: list[KnownLine]) -> list[KnownLine]:
         return known
     result = list(known)
     for at, text in zip(under, texts, strict=True):
-        said = plays(text) or is_for_the_band(text) or not is_of_the_day(text)
+        said = is_for_players_here(text)
         result[at] = replace(known[at], kind=Remark(text) if said else Letter())
     return result
 

@@ -93,7 +93,7 @@ def _begins_to_close(text: str) -> bool:
     return match is not None and not text[end : end + 1].isalnum()
 
 
-def is_of_the_day(text: str) -> bool:
+def _is_of_the_day(text: str) -> bool:
     """Whether a line right under the last name speaks to the reader of the day, its hours and
     places, or takes leave; any other there is for the players."""
     leaves = is_greeting(text) or _begins_to_close(text) or "?" in text
@@ -101,3 +101,9 @@ def is_of_the_day(text: str) -> bool:
     signs = _NAMES_ALONE.fullmatch(text) is not None
     loud = text.isupper() and len(text.split()) > _MOST_LOUD_NAMES  # "BLACKOUT ON LAST HIT"
     return is_talk(text) or leaves or timed or (signs and not loud)
+
+
+def is_for_players_here(text: str) -> bool:
+    """Whether a line right under a name is for the players: it speaks of the music, or not of the
+    day."""
+    return plays(text) or is_for_the_band(text) or not _is_of_the_day(text)

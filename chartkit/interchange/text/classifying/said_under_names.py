@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from chartkit.interchange.text.classifying.said_below import is_of_the_day
+from chartkit.interchange.text.classifying.said_below import is_for_players_here
 from chartkit.interchange.text.classifying.sheet_of_words import long_words
 from chartkit.interchange.text.kinds.line_kinds import (
     Blank,
@@ -51,7 +51,7 @@ def without_talk_under_names(known: list[KnownLine]) -> list[KnownLine]:
             and _is_alone_below(known, at, end)
             and _is_new(words[0], sung.get(key, []))
         ):
-            kind = Letter() if is_of_the_day(words[0]) else Remark(words[0])
+            kind = Remark(words[0]) if is_for_players_here(words[0]) else Letter()
             result = list(known) if result is known else result
             result[at + 1] = replace(known[at + 1], kind=kind)
     return result
