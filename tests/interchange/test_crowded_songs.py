@@ -247,7 +247,9 @@ def test_how_a_section_with_its_own_chords_ends(said: str) -> None:
 
 def test_verses_called_after_who_sings_them() -> None:
     """Words alone have the music of the last section whose name ends with the same word."""
-    sheet = "Peg Nine\nKey G\n\nYear 6 verse\nG   C\nGoodbye to the peg\n\n"
-    sheet += "Everybody chorus\nC   G\nPeg number nine\n\nStaff verse\nGoodbye to the glue\n"
-    last = _sections(sheet)[-1]
-    assert (last.name, last.music, last.words) == ("Staff verse", ["G", "C"], "goodbyetotheglue")
+    sheet = _SONG.format(intro="", chorus="").replace("Verse 1", "Pupils verse")
+    sheet = sheet.replace("Chorus", "Everybody chorus (wave)") + "Staff verse (all of you)\n"
+    sheet += "The cats of the valley have gone out to sea\nThey lay down their oars in a tree\n\n"
+    verse = _sections(f"{sheet}Everybody chorus\n")[3]
+    assert (verse.name, verse.music) == ("Staff verse", ["A", "D", "E", "A"])
+    assert verse.cues == ["all of you"]
