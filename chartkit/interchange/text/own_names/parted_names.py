@@ -106,12 +106,7 @@ def with_names_apart(
         elif one is None and (again := _other_behind_brackets(line.text)) is not None:
             result.append(replace(line, text=f"{again['name']}: {again['rest']}", columns=None))
         elif (said := _said_behind_brackets(at, lines, is_chords)) is not None:
-            count, rest = (0, said["rest"]) if said["times"] else count_among(said["rest"])
-            times = f" x{count}" if count > 1 else _times(said["times"])
-            result += [
-                replace(line, text=f"[{said['name']}]{times}", columns=None),
-                replace(line, text=f"({rest.strip()})", columns=None),
-            ]
+            result += _said_apart(said, line)
         else:
             result.append(line)
     texts = [line.text.strip() for line in lines]
@@ -274,6 +269,14 @@ def _report_squared(
             "as the other names do",
             lines[at].place(),
         )
+
+
+def _said_apart(match: re.Match[str], line: Line) -> Iterator[Line]:
+    """A name in square brackets with its count, and what is said behind it, on a line each."""
+    count, rest = (0, match["rest"]) if match["times"] else count_among(match["rest"])
+    times = f" x{count}" if count > 1 else _times(match["times"])
+    yield replace(line, text=f"[{match['name']}]{times}", columns=None)
+    yield replace(line, text=f"({rest.strip()})", columns=None)
 
 
 def _apart_from_brackets(match: re.Match[str], line: Line) -> Iterator[Line]:

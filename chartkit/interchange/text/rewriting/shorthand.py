@@ -283,8 +283,7 @@ def _slashed(text: str, is_chords: IsChords) -> str:
         return ""
     row = _row_in(text)
     start = len(text) - len(row)
-    bare = _without_count(row)
-    row, count = bare, row[len(bare) :]
+    row, count = (bare := _without_count(row)), row[len(bare) :]
     cells = [cell.strip() for cell in _SLASH.split(row)]
     inner = cells[not cells[0] : len(cells) - (not cells[-1])]
     if not inner or "|" in text:
@@ -317,12 +316,8 @@ def _has_bars(text: str) -> bool:
 
 
 _SILENT = re.compile(r"N\.?\s?C\.?", re.IGNORECASE)
-_COUNT = re.compile(
-    r"(?:\s*\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?)?"
-    r"(?:[\s,;]*\((?=[^()]*[^\W\d_]{3})[^()|]{3,80}\))?\s*$",
-    re.IGNORECASE,
-)
-"""How often a row is played, and what is said of it in parentheses."""
+_SAID = r"(?:[\s,;]*\((?=[^()]*[a-z]{3})[^()|]+\))?\s*$"
+_COUNT = re.compile(r"(?:\s*\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?)?" + _SAID, re.IGNORECASE)
 
 
 def _without_count(row: str) -> str:

@@ -194,14 +194,9 @@ class FormLines:
     def played(self, at: int, line: Line, steps: Sequence[Step]) -> Iterator[KnownLine]:
         """The sections that a line of form names; a remark on one of them is no step."""
         first = steps[0]
-        if self._leads_to_last(at, line, steps):
-            start = SectionStart(steps[-1].name, remarks=(line.text.strip(" :"),), guessed=True)
+        if (start := self._over_its_chords(at, line, steps)) is not None:
             self.names.add(start.name)
             yield KnownLine(line, start)
-            return
-        if said := self._said_over_chords(at, line, steps):
-            self.names.add(first.name)
-            yield KnownLine(line, SectionStart(first.name, remarks=(said,), guessed=True))
             return
         played = len(first.row.split()) >= _FEWEST_OF_ITS_OWN
         said_of = first.remarks and not (first.like or played or first.times > 1)
@@ -233,6 +228,13 @@ class FormLines:
             )
             if row is not None:
                 yield KnownLine(line, Chords(row, behind_name=True))
+
+    def _over_its_chords(self, at: int, line: Line, steps: Sequence[Step]) -> SectionStart | None:
+        """The one section of a line of form that has its chords below, with what is said of it."""
+        if self._leads_to_last(at, line, steps):
+            return SectionStart(steps[-1].name, remarks=(line.text.strip(" :"),), guessed=True)
+        said = self._said_over_chords(at, line, steps)
+        return SectionStart(steps[0].name, remarks=(said,), guessed=True) if said else None
 
     def _said_over_chords(self, at: int, line: Line, steps: Sequence[Step]) -> str:
         """What a line says of its section that has its own chords right below: on which of them it
