@@ -183,7 +183,8 @@ def _without_talk_under_a_name(known: list[KnownLine]) -> list[KnownLine]:
     small = capitals and all(text[:1].islower() for text in texts)
     again = any(text[:12].casefold() == one[:12].casefold() for text in texts for one in sung)
     played = not sung and kind not in SUNG_KINDS
-    if again or not (small or played or any(map(CLOCK.search, texts))):
+    told = any(map(CLOCK.search, texts)) or all(map(is_only_talk, texts))
+    if again or not (small or played or told):
         return known
     result = list(known)
     for at, text in zip(under, texts, strict=True):

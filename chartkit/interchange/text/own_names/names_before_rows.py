@@ -15,7 +15,8 @@ from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.names.unknown_names import meant_by_slip
 from chartkit.interchange.text.song_form.roadmap import label_end
 from chartkit.interchange.text.tokens import IsChords
-from chartkit.interchange.text.vocabulary.directions import count_words, names_player
+from chartkit.interchange.text.vocabulary.bar_words import BARS
+from chartkit.interchange.text.vocabulary.directions import count_words, is_direction, names_player
 from chartkit.interchange.text.vocabulary.form_words import may_lead
 from chartkit.interchange.text.vocabulary.reference_lines import is_about_the_song
 from chartkit.interchange.text.vocabulary.section_names import (
@@ -35,7 +36,15 @@ my your our
 """
 _ASKING = frozenset(_ASKING_IN_WORDS.split())
 """Words before a section's name that speak of one elsewhere."""
-_FEWEST_CHORDS = 3
+_BARS_FIRST = re.compile(
+    rf"(?P<bars>\d{{1,2}}[ -]?{BARS})\s+(?:(?:of|de|di|von|van)\s+)?"
+    r"(?P<name>[^\W\d_]+(?: [^\W\d_]+)?)\s*:\s+",
+    re.IGNORECASE,
+)
+_MOST_ABOVE = 400
+"""So many lines above are looked at for a name; a song has fewer."""
+_COUNT_BEHIND = re.compile(rf"\s*[(\[]?(?:{ANY_TIMES})[)\]]?$", re.IGNORECASE)
+_FEWEST_CHORDS, _FEWEST_SMALL = 3, 2
 _TIMES_BEHIND = re.compile(rf"\s*[(\[]?(?:{ANY_TIMES})[)\]]?[.!]?$", re.IGNORECASE)
 _LONGEST = 120
 _MOST_LINES = 2_000
@@ -48,26 +57,32 @@ def with_colons_before_rows(
     the name."""
     if len(lines) > _MOST_LINES:
         return list(lines)
-    result = list(lines)
-    for at, line in enumerate(lines):
-        parted = _with_remark_before(line, is_chords) or _with_remark_behind(line, is_chords)
-        if parted is not None:
-            result[at] = parted
+    result: list[Line] = []
+    for at, typed in enumerate(lines):
+        line = _with_capitals(typed, is_chords)
+        result.append(line)
+        if line is not typed:
+            read = f'"{typed.text.strip()}" is read as "{line.text.strip()}"'
+            findings.guess("small-letters", read, line.place())
+        remarked = _with_remark_before(line, is_chords) or _with_remark_behind(line, is_chords)
+        parted = [remarked] if remarked is not None else _with_bars_behind(line, is_chords)
+        if parted:
+            result[-1:] = parted
+            read = " ".join(one.text.strip() for one in parted)
             findings.guess(
-                "remark-before-chords",
-                f'"{line.text.strip()}" is read as "{parted.text.strip()}"',
-                line.place(),
+                "remark-before-chords", f'"{line.text.strip()}" is read as "{read}"', line.place()
             )
             continue
         match = _NAME_AND_ROW.match(line.text) if 0 < len(line.text) <= _LONGEST else None
-        if match is None or not _names_a_section(match["name"]):
+        if match is None or is_chords(text_at(lines, at - 1)):
             continue
         chords = _chords_at(line.text[match.end() :], is_chords)
-        if chords < _FEWEST_CHORDS or is_chords(text_at(lines, at - 1)):
+        named = chords >= _FEWEST_CHORDS and _names_a_section(match["name"])
+        if not (named or (chords > 1 and _stands_apart(lines, at, match["name"], is_chords))):
             continue
         end = match.end("name")
         text = f"{line.text[:end]}:{line.text[end:]}"
-        result[at] = replace(line, text=text, columns=None)
+        result[-1] = replace(line, text=text, columns=None)
         findings.guess(
             "section-by-place",
             f'"{match["name"]}" is taken as the name of a section: it stands before chords',
@@ -139,6 +154,49 @@ def _with_remark_behind(line: Line, is_chords: IsChords) -> Line | None:
     return replace(line, text=text, columns=None)
 
 
+_NAME_AND_SMALL_LETTERS = re.compile(
+    r"\s*(?P<name>[^\W\d_][^:|()\s]{1,16}(?: [^:|()\s]{1,12}){0,2})(?:\s*:\s*|\s+[-–—]\s+)"
+    r"(?=[a-g][#b]?(?:m|\s))"
+)
+_SMALL_CHORD = re.compile(r"[a-g][#b]?(?:m|maj|min|sus|dim|aug|add|[2-79])*(?:/[a-g][#b]?)?")
+
+
+def _with_capitals(line: Line, is_chords: IsChords) -> Line:
+    """A line of a known name and chords in small letters, one of them more than a letter, with
+    capitals ("intro: am f c g"); any other line as it is."""
+    text = line.text if 0 < len(line.text) <= _LONGEST else ""
+    match = _NAME_AND_SMALL_LETTERS.match(text)
+    if match is None or not is_known_name(match["name"]):
+        return line
+    row = text[match.end() :]
+    words = [
+        word for word in _COUNT_BEHIND.sub("", row).split() if word not in ("|", "/", "-", "%")
+    ]
+    plain = all(_SMALL_CHORD.fullmatch(word) for word in words)
+    if not plain or len(words) < _FEWEST_SMALL or all(len(word) == 1 for word in words):
+        return line
+    capitals = re.sub(r"(?<!\S)[a-g]|(?<=/)[a-g]", lambda one: one[0].upper(), row)
+    if not is_chords(_COUNT_BEHIND.sub("", capitals).strip()):
+        return line
+    return replace(line, text=text[: match.end()] + capitals, columns=None)
+
+
+def _with_bars_behind(line: Line, is_chords: IsChords) -> list[Line]:
+    """A line that counts the bars of what somebody plays, before its chords, as a name in our own
+    way and its row ("8 bars piano: | Am7 | D9 |"); nothing for any other line."""
+    text = line.text.strip() if 0 < len(line.text) <= _LONGEST else ""
+    match = _BARS_FIRST.match(text) if text[:1].isdecimal() else None
+    row = text[match.end() :] if match is not None else ""
+    if match is None or not is_chords(_COUNT_BEHIND.sub("", row)):
+        return []
+    words = match["name"].split()
+    if not (all(map(_plays, words)) or _is_played_alone(words[-1])):
+        return []
+    name = match["name"][:1].upper() + match["name"][1:]
+    texts = (f"== {name} ({match['bars']})", " " * line.text.find(row) + row)
+    return [replace(line, text=one, columns=None) for one in texts]
+
+
 def _plays(word: str) -> bool:
     low = word.casefold().strip(".")
     return names_player(word) or low.removesuffix("s") in PLAYERS
@@ -164,6 +222,20 @@ def _names_a_section(text: str) -> bool:
     if meant_by_slip(last.capitalize()):
         return True
     return bool(before) and full_name_at(last, 0) == len(last)
+
+
+def _stands_apart(lines: Sequence[Line], at: int, name: str, is_chords: IsChords) -> bool:
+    """Whether a line of one word of any kind, with a capital letter, and chords stands below a
+    known name, with nothing right above or below it ("LINK Em C (x2)")."""
+    if not name.isalpha() or not name[0].isupper() or is_chords(name) or is_direction(name):
+        return False
+    if text_at(lines, at - 1).strip() or text_at(lines, at + 1).strip() or is_known_name(name):
+        return False
+    behind = _COUNT_BEHIND.sub("", lines[at].text.strip()[len(name) :])
+    if name.casefold() in _ASKING or not is_chords(behind.strip()):
+        return False
+    above = (heading_of(line.text.strip()) for line in lines[max(0, at - _MOST_ABOVE) : at])
+    return any(one is not None and one.rest_at is None for one in above)
 
 
 def _chords_at(text: str, is_chords: IsChords) -> int:

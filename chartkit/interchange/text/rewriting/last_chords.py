@@ -16,7 +16,7 @@ from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.song_form.ending_rows import ending_row
 from chartkit.interchange.text.tokens import WORDS_TOO, IsChords
 from chartkit.interchange.text.vocabulary.ends_on import song_end
-from chartkit.interchange.text.vocabulary.order_words import LAST_CHORDS
+from chartkit.interchange.text.vocabulary.order_words import LAST_CHORDS, is_of_last_chords
 from chartkit.interchange.text.vocabulary.section_names import is_known_name
 from chartkit.interchange.text.vocabulary.times_played import NAMED_TIMES, may_have_count, times_in
 from chartkit.theory.naming import LETTER_OF
@@ -76,12 +76,23 @@ def with_last_chords(lines: Sequence[Line], is_chords: IsChords, findings: Findi
     music = False
     last = _last_row(lines, is_chords)
     for at, line in enumerate(lines):
-        closing = _closing(line, is_chords)
+        closing = _closing(line, is_chords) or _named_over_row(lines, at, is_chords)
         ends = music and at > last
         closing = closing or (_ending(lines, at, is_chords, findings) if ends else [])
         result += closing or [_with_end(_with_last(line, is_chords, findings), is_chords)]
         music = music or (0 < len(line.text) <= _LONGEST and is_chords(line.text))
     return result
+
+
+def _named_over_row(lines: Sequence[Line], at: int, is_chords: IsChords) -> list[Line]:
+    """The name of the last chords alone over these, in our own way, where it begins with a known
+    name ("FINAL CHORD"); nothing for any other line."""
+    text = lines[at].text.strip().strip(":")
+    if not 0 < len(text) <= _LONGEST_ENDING or not is_of_last_chords(text):
+        return []
+    below = lines[at + 1].text if at + 1 < len(lines) else ""
+    named = is_known_name(text.split()[0]) and 0 < len(below) <= _LONGEST and is_chords(below)
+    return [replace(lines[at], text=f"== {text}", columns=None)] if named else []
 
 
 def _ends_sheet(lines: Sequence[Line], at: int) -> bool:

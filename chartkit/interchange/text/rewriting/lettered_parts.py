@@ -10,6 +10,8 @@ from dataclasses import replace
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line, stands_over, text_at
 from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.directions import names_player
+from chartkit.interchange.text.vocabulary.order_words import LEADS_ON
 from chartkit.interchange.text.vocabulary.section_names import (
     full_name_at,
     is_known_name,
@@ -253,16 +255,24 @@ def _counted_part(line: Line, named: set[str]) -> str:
     return f"== {match['name']} x{match['times'] or match['first']}{match['said'] or ''}"
 
 
+_PLAYER_BEHIND = re.compile(r"\s+(?P<who>[^\W\d_]{3,14})(?=\s)")
+"""Who plays a solo, behind its name ("Solo trumpet over A B")."""
+
+
 def _with_form(line: Line, named: set[str]) -> Line:
     start = line.text.find(" ") + 1 if 0 < len(line.text) <= _LONGEST else 0
     end = full_name_at(line.text, 0) if 0 < len(line.text) <= _LONGEST else 0
     end = end or (full_name_at(line.text, start) if start else 0)  # "sax solo on A and B"
+    player = _PLAYER_BEHIND.match(line.text, end) if end else None
+    if player is not None and names_player(player["who"]):
+        end = player.end()
     name = line.text[:end].strip()
-    if not name or section_key(name.split()[-1])[0] not in _SOLOS:
+    if not name or _SOLOS.isdisjoint(section_key(word)[0] for word in name.split()[-2:]):
         return line
     said = line.text[end:].strip(" :=-–—")
     letters = letters_in(said)
-    if not letters or not {*letters} <= named:
+    then = any(map(LEADS_ON.match, re.split(r"[,;]", said)[1:]))  # another section comes next
+    if then or not letters or not {*letters} <= named:
         return line
     bare = said.strip(" ().")
     over = bare if _OVER.match(bare) is not None else f"over {' '.join(letters)}"

@@ -2,7 +2,7 @@
 readers of single lines left as words or remarks, or of which they read only a part."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.text.kinds.line_kinds import (
@@ -34,7 +34,12 @@ from chartkit.interchange.text.vocabulary.foot_words import (
     REST_LABEL,
 )
 from chartkit.interchange.text.vocabulary.key_words import says_how_much_higher
-from chartkit.interchange.text.vocabulary.order_words import AFTER_EACH, TAKES, is_of_last_chords
+from chartkit.interchange.text.vocabulary.order_words import (
+    AFTER_EACH,
+    LEADS_ON,
+    TAKES,
+    is_of_last_chords,
+)
 from chartkit.interchange.text.vocabulary.references import says_whose
 from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
@@ -58,11 +63,15 @@ _WORDS = re.compile(r"[^\W_]+")
 
 
 def put_steps_of_foot(
-    sheet: SheetBlocks, texts: Sequence[str], row_of: RowReader, is_chords: IsChords
+    sheet: SheetBlocks,
+    texts: Sequence[str],
+    settled: Collection[int],
+    row_of: RowReader,
+    is_chords: IsChords,
 ) -> None:
     """Puts the sections in place of the lines below the last written-out section that name them,
-    and makes remarks of lines that say something of these."""
-    foot = _foot(sheet.blocks)
+    and makes remarks of lines that say something of these; what is ``settled`` stays."""
+    foot = [at for at in _foot(sheet.blocks) if at not in settled]
     for at in (*foot, *foot):  # what seemed words below a name may be a step itself
         _put_steps(sheet, at, texts[at].strip(), row_of, is_chords)
     for at in foot[:-1]:
@@ -100,21 +109,27 @@ def _is_said_of_one_above(blocks: Sequence[Block], at: int, text: str) -> bool:
 def _put_said_of_next(sheet: SheetBlocks, at: int, text: str) -> None:
     """Says of a section that is asked for what stands on the line before, which nobody sings ("Step
     it up to Bm")."""
-    block, below = sheet.blocks[at : at + 2]
+    keyed = says_how_much_higher(text)
+    block, next_at = sheet.blocks[at], at + 1
+    if keyed and isinstance(sheet.blocks[next_at][0].kind, Blank) and at + 2 < len(sheet.blocks):
+        next_at = at + 2
+    below = sheet.blocks[next_at]
     starts = starts_in(below)
     above = sheet.blocks[at - 1] if at > 0 else ()
-    keyed = says_how_much_higher(text)
     alone = any(isinstance(one.kind, Blank) for one in above) or (keyed and bool(starts_in(above)))
     keys = {section_key(one.name) for one in sheet.sections}
-    if not (alone and starts and starts[0].guessed) or _names_one(text, keys):
+    names = [one.name for one in sheet.sections]
+    again = bool(starts) and (starts[0].guessed or (keyed and names.count(starts[0].name) > 1))
+    if not (alone and again) or _names_one(text, keys):
         return
     if not isinstance(block[0].kind, Words) and not (keyed and isinstance(block[0].kind, Remark)):
         return
-    if len(text) <= LONGEST_SAID and (sounds_said(text) > _SURELY_SAID or is_direction(text)):
+    said = sounds_said(text) > (0 if keyed else _SURELY_SAID) or is_direction(text)
+    if said and len(text) <= LONGEST_SAID:
         first, *more = below
         start = replace(starts[0], remarks=(text.strip(" .:"), *starts[0].remarks))
         sheet.put(at, Roadmap(()))
-        sheet.put_lines(at + 1, (replace(first, kind=start), *more))
+        sheet.put_lines(next_at, (replace(first, kind=start), *more))
 
 
 def _foot(blocks: Sequence[Block]) -> range:
@@ -218,6 +233,8 @@ def _is_half_read(start: SectionStart, keys: set[tuple[str, str]]) -> bool:
         return False
     if start.with_chords and any(map(OF_A_LINE.match, start.remarks[:1])):
         return True
+    if any(map(LEADS_ON.match, start.remarks)):
+        return True  # "C again, then end on G"
     if start.like == SAME and own[0] not in kinds:
         return True
     if own[0] not in kinds and not (start.like or start.with_chords):

@@ -4,12 +4,13 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from chartkit.chart.section_words import SUNG_KINDS
+from chartkit.chart.section_words import KIND_OF, SUNG_KINDS
 from chartkit.interchange.text.kinds.line_kinds import (
     Chords,
     KnownLine,
     Remark,
     SectionStart,
+    Words,
 )
 from chartkit.interchange.text.kinds.sheet_lines import (
     LONGEST,
@@ -18,19 +19,21 @@ from chartkit.interchange.text.kinds.sheet_lines import (
     is_music,
 )
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.names.headings import Heading
 from chartkit.interchange.text.names.section_keys import names_a_key
 from chartkit.interchange.text.song_form.ending_rows import ending_row
 from chartkit.interchange.text.song_form.form import steps_of
 from chartkit.interchange.text.song_form.roadmap import label_end
 from chartkit.interchange.text.song_form.said_of_times import is_called_so
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
-from chartkit.interchange.text.song_form.steps_so_far import is_struck_last
+from chartkit.interchange.text.song_form.steps_so_far import MANNERS_OF_ENDING, is_struck_last
 from chartkit.interchange.text.tokens import WORDS_TOO
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.form_words import BAR_COUNT, PLAYED_AGAIN
 from chartkit.interchange.text.vocabulary.order_words import which_time
 from chartkit.interchange.text.vocabulary.references import says_whose
 from chartkit.interchange.text.vocabulary.section_names import section_key
+from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 from chartkit.interchange.text.vocabulary.times_played import ONCE_MORE
 
 _MAY_BEGIN_FORM = re.compile(
@@ -53,6 +56,8 @@ _SILENT = re.compile(r"n\.?\s?c\.?|tacet", re.IGNORECASE)
 _BEHIND_NAME = re.compile(r"(?:[(\[]\s*|\s[-–—:]+\s|:\s+)(?P<said>[^()\[\]]*[^()\[\]\s])")
 _MOST_WORDS_OF_STEPS = 5
 _FEWEST_OF_A_SENTENCE = 8
+_SURELY_SUNG = -1.0
+"""At these odds the words of a line are those of a song (ours)."""
 _FEWEST_OF_ITS_OWN = 3
 """At least this many chords are a section's own music, not its ending."""
 
@@ -165,6 +170,37 @@ class FormLines:
             return False
         bare = (one for one in steps if not (one.row or one.like))
         return any(section_key(one.name)[0] not in self.names.kinds for one in bare)
+
+    def are_sung(self, at: int, known: Sequence[KnownLine], steps: Sequence[Step]) -> bool:
+        """Whether steps are words of the section right above them, over more of its words or below
+        these: what they say is nothing that a band is told ("Bridge over the river, bridge …").
+        ``known`` are the lines above."""
+        plain = all(one.remarks and not (one.row or one.like or one.times > 1) for one in steps)
+        if not plain or sounds_said(self.sheet.lines[at].text) > _SURELY_SUNG:
+            return False
+        above = known[-1].kind if known else None
+        if self.sheet.is_empty(at + 1):
+            return isinstance(above, Words)
+        if self.sheet.is_row(at + 1) or self.sheet.headings[at + 1] is not None:
+            return False
+        named = isinstance(above, SectionStart) and not (above.guessed or above.with_chords)
+        return named or isinstance(above, Words)
+
+    def tells_how_it_ends(self, at: int, heading: Heading) -> bool:
+        """Whether a name alone below the whole song tells in what manner it ends ("big finish")."""
+        name = heading.name.casefold()
+        ends = name.startswith(MANNERS_OF_ENDING) and KIND_OF.get(name) == "end"
+        ends = ends and heading.rest_at is None
+        last = self.sheet.last_of_song <= at and self.sheet.is_empty(at + 1)
+        return ends and last and bool(self.names.kinds)
+
+    def end_within(self, at: int, steps: Sequence[Step]) -> bool:
+        """Whether a line says on which chord something ends and more of the song stands below, so
+        that it is no end of the song."""
+        one = steps[0]
+        ends = len(steps) == 1 and section_key(one.name)[0] == "end" and not one.like
+        single = len(one.row.partition("(")[0].split()) == 1
+        return ends and single and self.sheet.last_of_song > at
 
     def is_sentence(self, text: str, steps: Sequence[Step]) -> bool:
         """Whether a line in parentheses of many words tells how a section goes that the sheet does

@@ -26,10 +26,9 @@ from chartkit.interchange.text.section_lines.named_parts import (
 )
 from chartkit.interchange.text.section_lines.names_again import (
     NamesAbove,
-    again_over_chords,
     is_under_chords,
+    one_again,
     several_again,
-    short_name_again,
 )
 from chartkit.interchange.text.section_lines.names_by_place import NamesByPlace
 from chartkit.interchange.text.section_lines.names_with_more import (
@@ -128,8 +127,9 @@ class NamedLines:
         if self._is_of_the_head(at, heading):
             return [KnownLine(line, Note())]
         fill = self.names.kinds and is_fill(self.sheet, at, heading)
-        if fill or self._is_told(at, text, heading):
-            return [KnownLine(line, Remark(heading.name if fill else text.strip("() ")))]
+        told = self._is_told(at, text, heading) or self.form.tells_how_it_ends(at, heading)
+        if fill or told:
+            return [KnownLine(line, Remark(heading.name if fill else text.strip("()*#~=- ")))]
         result = list(self._heading(at, without_pictures(line), heading))
         self._learn(text, heading)
         return result
@@ -145,11 +145,13 @@ class NamedLines:
             read = self.places.read(at, line, plain.text.strip()) or self._squared(at, plain)
             solo = unsung_section(self.sheet, self.known, self.names, at) if not read else None
             return [KnownLine(line, solo)] if solo is not None else read
+        if self.form.are_sung(at, self.known, steps):
+            return []
         if self.form.are_remarks(text, steps) or self.form.is_sentence(text, steps):
             return [KnownLine(line, Remark(text))]
         if self._stands_under_name(at, text, steps):
             return [KnownLine(line, Remark(text.strip("()")))]
-        if self._speaks_of_a_chord(text, steps) or self._ends_within(at, steps):
+        if self._speaks_of_a_chord(text, steps) or self.form.end_within(at, steps):
             return [KnownLine(line, Remark(text.strip("()")))]
         if self.form.are_played(at, steps):
             return list(self.form.played(at, plain, steps))
@@ -229,8 +231,7 @@ class NamedLines:
         if not self.above.look():
             return []
         text = line.text.strip()
-        again = short_name_again(self.sheet, self.above, at, text)
-        again = again or again_over_chords(self.sheet, self.names, self.above, at, text)
+        again = one_again(self.sheet, self.names, self.above, at, text)
         starts = (again,) if again else several_again(self.sheet, self.names, self.above, at, text)
         return [KnownLine(line, start) for start in starts]
 
@@ -278,14 +279,6 @@ class NamedLines:
         alone = self.sheet.is_empty(at + 1) and not known
         plain = above is not None and above.rest_at is None and (self.sheet.is_row(at + 1) or alone)
         return plain and text.startswith("(") and text.endswith(")") and text.count("(") == 1
-
-    def _ends_within(self, at: int, steps: Sequence[Step]) -> bool:
-        """Whether a line says on which chord something ends and more of the song stands below, so
-        that it is no end of the song."""
-        one = steps[0]
-        ends = len(steps) == 1 and section_key(one.name)[0] == "end" and not one.like
-        single = len(one.row.partition("(")[0].split()) == 1
-        return ends and single and self.sheet.last_of_song > at
 
     def _speaks_of_a_chord(self, text: str, steps: Sequence[Step]) -> bool:
         """Whether a line in parentheses that could be a step of a name that the sheet does not

@@ -74,7 +74,17 @@ class NamesAbove:
         return bool(self.by_text)
 
 
-def short_name_again(
+def one_again(
+    sheet: SheetLines, known: KnownNames, names: NamesAbove, at: int, text: str
+) -> SectionStart | None:
+    """The earlier section that a line asks for again, by its short name, behind what leads to it,
+    or above chords of its own; None for any other line.  ``names`` are the sections above."""
+    again = _short_name_again(sheet, names, at, text)
+    again = again or _led_to_again(sheet, known, names, at, text)
+    return again or _again_over_chords(sheet, known, names, at, text)
+
+
+def _short_name_again(
     sheet: SheetLines, names: NamesAbove, at: int, text: str
 ) -> SectionStart | None:
     """The earlier section that a line asks for by the short name over it, with how often and what
@@ -222,6 +232,33 @@ def _meant(sheet: SheetLines, known: KnownNames, names: NamesAbove, typed: str) 
     return next(iter(alike)) if len(alike) == 1 and not key[1] else typed
 
 
+_LEADS_TO = ("to", "into", "zum", "zur", "au", "à", "al", "a", "alla", "ao", "naar", "till", "til")
+_LED_TO = re.compile(
+    rf"\(?(?:{_NEXT}\s+|(?:{_NEXT}\s+)?(?:{'|'.join(_LEADS_TO)})\s+)"
+    r"(?:(?:the|la|le|el|het|de|den)\s+)?(?P<name>[^\W\d_][^,;:()|]{2,24}?)"
+    rf"(?:\s*[,(]?\s*(?P<times>{ANY_TIMES})\)?)?[.!]?\)?",
+    re.IGNORECASE,
+)
+_FIRST_OF_LED_TO = frozenset((*_WORDS_BETWEEN, *_LEADS_TO))
+
+
+def _led_to_again(
+    sheet: SheetLines, known: KnownNames, names: NamesAbove, at: int, text: str
+) -> SectionStart | None:
+    """The earlier section that a line leads to and says no more ("au refrain", "al estribillo"),
+    under which no words stand; None for any other line."""
+    if text.strip("(").partition(" ")[0].casefold() not in _FIRST_OF_LED_TO:
+        return None
+    match = _LED_TO.fullmatch(text)
+    if match is None or is_under_chords(sheet, at) or not _ends_there(sheet, at):
+        return None
+    if not (sheet.names.is_full(match["name"]) or match["name"].casefold() in names.by_text):
+        return None
+    name = _meant(sheet, known, names, match["name"])
+    times = max(1, times_of(match["times"] or ""))
+    return SectionStart(name, times, guessed=True) if name else None
+
+
 _SAID_AND_AGAIN = re.compile(
     r"(?P<said>[^\W\d_].{2,60}?)\s*[,;:–—-]\s+(?:(?:and|then|und|dann|et|puis|y|luego|e|poi)\s+)?"
     rf"(?P<name>[^\W\d_][^,;:()|]{{1,20}}?)\s+(?:{ONCE_MORE})[.!:]?",
@@ -229,7 +266,7 @@ _SAID_AND_AGAIN = re.compile(
 )
 
 
-def again_over_chords(
+def _again_over_chords(
     sheet: SheetLines, known: KnownNames, names: NamesAbove, at: int, text: str
 ) -> SectionStart | None:
     """The earlier section that a line above chords of its own asks for again behind what else it

@@ -88,20 +88,25 @@ def with_roadmaps(
         return list(known), []
     _put_said_of_times(sheet, [text for _, text in parted], is_chords)
     read = put_orders_of_lines(sheet, [text for _, text in parted], row_of, is_chords)
+    settled = set[int]()
     for at, (_, text) in enumerate(parted):
         if at in read:
             continue
         if _is_as_written(sheet, at, text):
             sheet.put(at, Note())
+            settled |= {at} if label_end(text) else set()
         elif (stops := _stops(sheet, at, text, is_chords)) and not says_last_chord(text):
             sheet.put(at, Roadmap(stops))
         elif said := _said(sheet, at, text, row_of, is_chords):
             sheet.put_order(at, said)
+            settled |= {at} if label_end(text) else set()
         elif stops:
             sheet.put(at, Roadmap(stops))
+        elif begins := _begins_with(sheet, at, text):
+            sheet.put(at, Roadmap(begins))
         elif label_end(text):
             _put_over_repeats(sheet, at, text, is_chords)
-    put_steps_of_foot(sheet, [text for _, text in parted], row_of, is_chords)
+    put_steps_of_foot(sheet, [text for _, text in parted], settled, row_of, is_chords)
     return [one for block in sheet.blocks for one in block], sheet.added
 
 
@@ -154,6 +159,27 @@ def _put_over_repeats(sheet: SheetBlocks, at: int, text: str, is_chords: IsChord
         for place in bare:
             sheet.put(place, Blank())
         sheet.put(at, Roadmap(stops))
+
+
+_FIRST = re.compile(
+    r"\(?(?:we\s+)?(?:(?P<leads>(?:start|begin)s?\s+(?:with|on))\s+)?(?:the\s+)?"
+    r"(?P<name>[^\W\d_][^,;:()]{1,20}?)(?P<first>\s+first)?[.!]*\)?",
+    re.IGNORECASE,
+)
+"""What says with which section a song begins ("Chorus first!")."""
+
+
+def _begins_with(sheet: SheetBlocks, at: int, text: str) -> tuple[Stop, ...]:
+    """The order of a song that begins with another section than the first, as a line above or
+    below all sections says; none for any other line."""
+    match = _FIRST.fullmatch(text.strip()) if "irst" in text or "(" in text else None
+    if match is None or not (match["leads"] or match["first"]) or not _is_beside_all(sheet, at):
+        return ()
+    keys = sheet.written(at)
+    key = section_key(match["name"])
+    if len({*keys}) < len(keys) or key not in keys[1:]:
+        return ()
+    return (Stop(key), *map(Stop, keys))
 
 
 def _parted(known: Sequence[KnownLine], lines: Sequence[Line]) -> Iterator[tuple[Block, str]]:
@@ -327,7 +353,7 @@ def _is_order(block: Block) -> bool:
 def _is_as_written(sheet: SheetBlocks, at: int, text: str) -> bool:
     """Whether a line above or below all sections lists them as they stand on the sheet."""
     between = bool(sheet.starts) and sheet.starts[0] < at < sheet.starts[-1]
-    if len(text) > LONGEST or between or not _APART.search(text):
+    if len(text) > LONGEST or between or not (label_end(text) or _APART.search(text)):
         return False
     others = sheet.others(at)
     keys = [section_key(start.name) for start in others]

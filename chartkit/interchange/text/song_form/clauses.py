@@ -7,6 +7,7 @@ from chartkit.interchange.text.vocabulary.order_words import (
     CLAUSES_APART,
     LEAD,
     LEAD_AGAIN,
+    OVER,
     TAIL,
     TAIL_AGAIN,
 )
@@ -29,10 +30,24 @@ def placed_clauses(text: str) -> Iterator[tuple[int, str]]:
         yield start + len(clause) - len(clause.lstrip()), clause.strip()
 
 
+_OVER_LETTER = re.compile(rf"(?<!\w)(?:{OVER})\s+(?-i:[A-H])\d?$", re.IGNORECASE)
+_AND_LETTER = re.compile(r"\s+(?:[^\W\d_]{1,3}|[&+])\s+$")
+_LETTER = re.compile(r"[A-H]\d?(?!\w)")
+
+
+def _is_one_more_letter(clause: str, sign: str, rest: str) -> bool:
+    """Whether the letter of a part stands behind "and" and what is played over another ("solo on A
+    and B")."""
+    joined = _AND_LETTER.fullmatch(sign) is not None and _LETTER.match(rest) is not None
+    return joined and _OVER_LETTER.search(clause) is not None
+
+
 def _parted(text: str) -> Iterator[tuple[int, str]]:
     start = 0
     for match in CLAUSES_APART.finditer(text):
         clause = text[start : match.start()]
+        if _is_one_more_letter(clause, match[0], text[match.end() :]):
+            continue
         if clause.count("(") <= clause.count(")"):
             if clause.strip():
                 yield start, clause

@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterator
 
 from chartkit.interchange.text.quick_looks import has_any, same_word, words_in
-from chartkit.interchange.text.song_form.solos import player_over, solo_over
+from chartkit.interchange.text.song_form.solos import player_and_bars, player_over, solo_over
 from chartkit.interchange.text.song_form.step_reader import StepReader
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.tokens import IsChords
@@ -62,7 +62,7 @@ def steps_of(
     elif "." in text:
         text = AGAIN_CUT_SHORT.sub(r"\1 ", text)
     known = known or KnownNames()
-    if (step := player_over(text, known)) is not None:
+    if (step := player_over(text, known) or player_and_bars(text, known)) is not None:
         return (step,)
     text = _with_lent_music(text, known)
     start = _label_end(text)

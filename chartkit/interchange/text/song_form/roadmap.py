@@ -33,8 +33,8 @@ _OF_SONG = (
 _LABEL = BeginsWithWord(
     r"\s*(?:the\s+)?(?:song\s+)?(?:form|(?:how|the way) (?:it|this(?: one)?) goes|how we play it|"
     r"so geht (?:es|['’]?s|das)|comment on (?:la )?joue|cómo va|come (?:si suona|va)|"
-    r"(?:running |playing )?order(?: of play(?:ing)?)?|(?:play|sing)(?: it| this)?|structure|"
-    r"arrangement|routine|ablauf|aufbau|reihenfolge|verlauf|forma|"
+    r"(?:running |playing )?order(?: of play(?:ing)?)?|(?:we\s+)?(?:play|sing)(?: it| this)?|"
+    r"structure|arrangement|routine|ablauf|aufbau|reihenfolge|verlauf|forma|"
     r"kolejność|przebieg|rækkefølge|rekkefølge|pořadí|järjestys|rakenne|roteiro|sequência|secuencia|"
     r"opbouw|déroulé|upplägg|giri|scaletta|esecuzione|percorso|schema|"
     r"orden|estructura|estrutura|forme|ordre|struttura|ordine|volgorde|vorm|ordning|roadmap|"
@@ -380,7 +380,8 @@ def place_of(key: Key, keys: Sequence[Key], order: Sequence[int]) -> int | None:
     if key in keys and (key[1] or len(kind) == 1):
         return keys.index(key)
     if key[1]:
-        return kind[0] if len(kind) == 1 and key[1] == "1" else None
+        plain = [at for at in kind if not keys[at][1]]  # the first, where the next is "Verse 2"
+        return plain[0] if len(plain) == 1 and key[1] == "1" else None
     fresh = [at for at in kind if at not in order]
     return fresh[0] if fresh else kind[-1] if kind else None
 

@@ -50,9 +50,11 @@ def said_order(
     says = says or ordered or back
     if not says and text.count(",") < _FEWEST_SIGNS and _PARTED.search(text) is None:
         return None
-    clauses = clauses_in(text.strip(" .!()"))
     reader = SentenceReader(written, is_chords)
-    reader.text = text
+    reader.text, reader.ordered = text, ordered
+    clauses = clauses_in(text.strip(" .!()"))
+    if ordered:
+        clauses = [part for clause in clauses for part in reader.around_solo(clause)]
     reader.whole = range(above or len(written))
     if not 0 < len(clauses) <= _MOST_CLAUSES or not all(map(reader.read, clauses)):
         return None
@@ -61,8 +63,9 @@ def said_order(
     known = sum(one.at >= 0 or bool(one.like) for one in reader.steps)
     if not known or not _FEWEST_STEPS <= len(reader.steps) <= _MOST_STEPS:
         return None
-    goes_on = reader.begins_again or LEADS_ON.match(text) is not None
     first, *others = reader.steps
+    goes_on = reader.begins_again or LEADS_ON.match(text) is not None
+    goes_on |= reader.asks_again and first.at > 0  # "Chorus 2x, then verse 1 once more"
     said = ", ".join(filter(None, (reader.of_all, first.remark)))
     order = SaidOrder((replace(first, remark=said), *others), goes_on)
     return order if says or names_all(order, [name for name, _ in written]) else None

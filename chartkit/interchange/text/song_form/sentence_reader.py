@@ -26,15 +26,17 @@ from chartkit.interchange.text.vocabulary.order_words import (
     LEAD,
     LEADS_BACK,
     LEADS_ON,
+    OVER,
     RANGE,
     SAID_BEHIND,
     SOLO,
+    SOLOS,
     TAKES,
     THE_END,
     VERSES,
     WITH_REFRAIN,
 )
-from chartkit.interchange.text.vocabulary.section_names import section_key
+from chartkit.interchange.text.vocabulary.section_names import is_known_name, section_key
 from chartkit.interchange.text.vocabulary.sounds_said import may_be_said
 
 _MOST_STEPS = 60
@@ -49,6 +51,14 @@ _WITH = re.compile(r"(?<!\w)(?:with|mit|avec|con|met|med|com)\s", re.IGNORECASE)
 _LETTER = re.compile(r"[A-H]\d?")
 
 
+_SOLO_AMONG_NAMES = re.compile(
+    rf"(?<=[\w)])\s+(?P<solo>(?:{SOLOS})(?:\s*\([^()]{{1,30}}\)?|\s+(?:{OVER})\s+(?:the\s+)?\w+)?)"
+    r"(?=\s+\w|$)",
+    re.IGNORECASE,
+)
+"""A solo, with what it goes over, in a list of names that no signs part ("V1 Ch Solo (V) Ch")."""
+
+
 class SentenceReader:
     """Reads clause after clause into ``steps``; ``begins_again`` says that the first asks for a
     section again."""
@@ -59,13 +69,15 @@ class SentenceReader:
         self.is_chords = is_chords
         self.keys: list[Key] = [section_key(one) for one in self.written]
         self.steps: list[SaidStep] = []
-        self.begins_again = False
+        self.begins_again = self.asks_again = False
         self.whole = range(len(written))
         """The sections that are meant by all of the song."""
         self.by_count = False
         """Whether a count alone began the order ("three times, stop at the end")."""
         self.text = ""
         """The sentence, where it is known."""
+        self.ordered = False
+        """Whether a label before the sentence calls it an order."""
         self._led: tuple[int, int] | None = None
         """The steps of a range or of the whole song that the last clause named."""
         self.of_all = ""
@@ -111,6 +123,7 @@ class SentenceReader:
             if not self._read_bare(bare, again):
                 return False
         self.begins_again |= first and again and bool(self.steps)
+        self.asks_again |= again
         return True
 
     def _read_bare(self, bare: str, again: bool) -> bool:
@@ -129,7 +142,28 @@ class SentenceReader:
             or self._add_solo_over(bare)
             or self._add_names_and_remark(bare)
             or self.add_by_form(bare)
+            or self._add_missing(text, times)
         )
+
+    def around_solo(self, clause: str) -> list[str]:
+        """The names before a solo, the solo, and what stands behind it, in a list that no signs
+        part; any other clause as it is."""
+        match = _SOLO_AMONG_NAMES.search(clause)
+        if match is None or not self._named(clause[: match.start()]):
+            return [clause]
+        rest = clause[match.end() :].strip()
+        parts = [clause[: match.start()], match["solo"]]
+        return [*parts, *self.around_solo(rest)] if rest else parts
+
+    def _add_missing(self, text: str, times: int) -> bool:
+        """Adds a section that the sheet does not have, in a text that a label calls an order."""
+        missing = is_known_name(text) and section_key(text)[0] not in {
+            kind for kind, _ in self.keys
+        }
+        if not (self.ordered and missing and self.steps):
+            return False
+        self.steps.append(SaidStep(name=text, times=times))
+        return True
 
     def _named(self, text: str) -> list[SaidStep]:
         """The steps that a text names, each with what it says of it; none where it says anything

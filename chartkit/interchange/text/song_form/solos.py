@@ -9,6 +9,7 @@ import re
 from chartkit.chart.section_words import PLAYERS, SOLO_IN_ONE_WORD
 from chartkit.interchange.text.quick_looks import words_in
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
+from chartkit.interchange.text.vocabulary.bar_words import BARS
 from chartkit.interchange.text.vocabulary.directions import names_player
 from chartkit.interchange.text.vocabulary.form_words import WORDS_FOR_CHORDS
 from chartkit.interchange.text.vocabulary.section_names import section_key
@@ -25,7 +26,7 @@ _LIKE = (
 _ON = r"on|auf|op|em|sur|på|in"
 """What stands between a player and a section as well as between a player and a place."""
 _ARTICLE = (
-    r"(?:(?:the|an?|one|de[nrm]?|het|die|das|les?|la|el|il|lo|los|las|os?|as?|gli)\s+|l['’])?"
+    r"(?:(?:the|(?-i:an?|os?|as?)|one|de[nrm]?|het|die|das|les?|la|el|il|lo|los|las|gli)\s+|l['’])?"
 )
 _CHORDS_OF = rf"(?:(?:{WORDS_FOR_CHORDS}|akordy)\s+(?:[^\W\d_]{{2,5}}(?:\s+|['’])){{1,2}})?"
 _WHICH = (
@@ -36,6 +37,7 @@ PLAYER_OVER = re.compile(
     rf"(?P<who>[^\W\d_][\w .&+/'’-]{{1,40}}?)\s+(?:(?:{_OVER}|(?P<on>{_ON}))\s+|sull['’]){_WHICH}",
     re.IGNORECASE,
 )
+_IN_FIGURES = r"(?:\d{1,2}\s?[x×]|[x×]\s?\d{1,2})"
 _WHAT = (
     rf"{SOLO_IN_ONE_WORD.replace('?P<player>', '')}|solos?|sólos?|soli|assol[oi]|solówk[ai]|soolo|"
     r"szóló|improvisation|impro|requinto"
@@ -43,9 +45,16 @@ _WHAT = (
 _SOLO = re.compile(
     rf"(?:(?P<who>[^\W\d_][\w'’]{{1,14}})[\s-]+)?(?P<what>{_WHAT})"
     r"(?P<by>(?:\s+[^\W\d_][\w'’]{0,14}){0,3})(?:\s*[(\[](?P<inside>[^()\[\]]{2,40})[)\]])?"
-    rf"(?:(?:\s*[,:=–-])?\s+(?:(?:{_OVER}|{_LIKE}|{_ON})\s+|sull['’])|\s*[:=]\s*){_WHICH}",
+    rf"(?:(?:\s*[,:=–-])?\s+(?:(?:{_OVER}|{_LIKE}|{_ON})\s+|sull['’]|(?P<first>{_IN_FIGURES})\s+)|"
+    rf"\s*[:=]\s*){_WHICH}",
     re.IGNORECASE,
 )
+_PLAYER_AND_BARS = re.compile(
+    rf"(?P<who>[^\W\d_][\w .&+/'’-]{{1,30}}?)\s+(?P<bars>\d{{1,2}}[ -]?{BARS})\s*"
+    r"\((?P<other>[^\W\d_][^()|]{0,24})\)",
+    re.IGNORECASE,
+)
+"""Who plays how many bars, and of which section ("Clarinet 16 bars (Verse 1)")."""
 _OF_WHOM = re.compile(r"\s+(?:(?:de|di|da|do|del|della|du|af|av|van|na)\s|d['’])", re.IGNORECASE)
 _GOES_ON = re.compile(
     r"(?:and|then|und|dann|et|puis|y|luego|poi|en|dan|daarna|och|sedan|og|så|potem)\s+"
@@ -70,7 +79,7 @@ def solo_over(text: str, known: KnownNames) -> Step | None:
     text."""
     match = _SOLO.fullmatch(text.strip()) if len(text) <= _LONGEST else None
     other = known.meant_by(match["other"].strip()) if match is not None else ""
-    if match is None or (match["said"] and _GOES_ON.match(match["said"])):
+    if match is None or (match["said"] and _names_more(match["said"])):
         return None
     if not other or (match["who"] and not _plays(match["who"])):
         return None
@@ -78,9 +87,14 @@ def solo_over(text: str, known: KnownNames) -> Step | None:
     name = f"{match['who'] or ''} {match['what']}".strip()
     if _OF_WHOM.match(by) is not None or names_player(by.strip()):
         name, by = f"{name}{by}", ""
-    times = max(1, times_of(match["times"] or ""))
+    times = max(1, *(times_of(match[one] or "") for one in ("first", "times")))
     said = tuple(one.strip() for one in (by, match["inside"], match["said"]) if one)
     return Step(name, text.find(name), times, other, "", said)
+
+
+def _names_more(said: str) -> bool:
+    """Whether more steps follow in what is said behind a solo."""
+    return _GOES_ON.match(said) is not None or not _SOLO_WORDS.isdisjoint(words_in(said))
 
 
 def _plays(who: str) -> bool:
@@ -103,8 +117,8 @@ def player_over(text: str, known: KnownNames) -> Step | None:
         one.removesuffix("s") in PLAYERS or names_player(one) or (solo and one.endswith("."))
         for one in others
     )
-    if match["said"] and _GOES_ON.match(match["said"]):
-        return None  # more steps follow
+    if match["said"] and _names_more(match["said"]):
+        return None
     other = known.meant_by(match["other"].strip())
     if section_key(match["who"].strip())[0] in ("solo", "break"):
         plays = True
@@ -114,6 +128,16 @@ def player_over(text: str, known: KnownNames) -> Step | None:
     if not plays or match["on"] or kind not in known.kinds or not known.all.is_known(other):
         return None
     return _step_over(match, other)
+
+
+def player_and_bars(text: str, known: KnownNames) -> Step | None:
+    """The step of somebody who plays so many bars of a section that is known ("Clarinet 16 bars
+    (Verse 1)"); None for any other line."""
+    match = _PLAYER_AND_BARS.fullmatch(text.strip()) if text[:1].isalpha() and "(" in text else None
+    other = known.meant_by(match["other"].strip()) if match is not None else ""
+    if match is None or not other or not names_player(match["who"]):
+        return None
+    return Step(match["who"], 0, 1, other, "", (match["bars"],))
 
 
 def _step_over(match: re.Match[str], other: str) -> Step:

@@ -1,11 +1,13 @@
 """The steps that a line of form names, and the names that it may use."""
 
+import re
 from dataclasses import dataclass, field
 
 from chartkit.interchange.text.names.sheet_names import COMMON_NAMES, SheetNames
 from chartkit.interchange.text.vocabulary.references import inflected
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
+_INITIAL = re.compile(r"[A-Z]\d")
 SAME = "same"
 """The value of ``like`` for a step with its own earlier music."""
 
@@ -41,6 +43,9 @@ class KnownNames:
             return typed
         if self.all.is_known(text) and section_key(text)[0] in self.kinds:
             return text
+        if _INITIAL.fullmatch(text) is not None:
+            begun = [one for one in self.called if one[0] == text[0] and one[-1] == text[1]]
+            return begun[0] if len(begun) == 1 else ""  # "V1" for a "Vocal 1"
         word, _, number = text.partition(" ")
         if number and not number.isdecimal():
             return ""

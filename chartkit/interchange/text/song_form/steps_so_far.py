@@ -61,7 +61,7 @@ _PLACES = frozenset({"intro", "outro", "end", "coda", "interlude"})
 """Kinds of sections whose names say where in a song they stand."""
 _NO_SECTIONS = frozenset({"riff", "vamp", "lick", "groove"})
 """What is played, and seldom a section by itself beside others."""
-_MANNERS_OF_ENDING = ("big ", "slow ", "tag ", "cold ", "quiet ")
+MANNERS_OF_ENDING = ("big ", "slow ", "tag ", "cold ", "quiet ")
 """How names of endings begin that say how another section ends ("Chorus x2 - big finish")."""
 _NUMBERS, _LONGEST_NUMBER = frozenset({"one", "two", "three", "four", "five", "six"}), 2
 
@@ -203,7 +203,7 @@ class StepsSoFar:
             return False  # "Solos: tenor, then trade fours"
         if name.casefold() in _ALONE and rest.partition(" ")[0].casefold() in _VOICES:
             return False  # "solo voces" is voices alone
-        if name.casefold().startswith(_MANNERS_OF_ENDING) and not self.chords_behind(rest):
+        if name.casefold().startswith(MANNERS_OF_ENDING) and not self.chords_behind(rest):
             return False
         said = bool(self.steps[-1].remarks)
         if said and section_key(name)[0] not in self.known.kinds and is_direction(name):

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from chartkit.interchange.text.head_words.head_facts import head_facts
 from chartkit.interchange.text.kinds.line_kinds import (
@@ -71,9 +72,34 @@ def _first_section(known: Sequence[KnownLine], at: int) -> int:
     return 0
 
 
+_NEVER_FIRST = frozenset(
+    ["outro", "end", "coda", "tag", "bridge", "interlude", "pre-chorus", "post-chorus", "break"]
+)
+"""Kinds of sections with which no song begins."""
+
+
+def _with_name_as_title(known: list[KnownLine]) -> list[KnownLine]:
+    """The lines, a name alone on the first line as words where no song begins with such a section
+    and none of its kind stands below: the song is called so ("Outro" over "Key of G")."""
+    filled = (at for at, one in enumerate(known) if not isinstance(one.kind, Blank))
+    first = next(filled, len(known))
+    start = known[first].kind if first < len(known) else None
+    if not isinstance(start, SectionStart) or start != SectionStart(start.name):
+        return known
+    kind = section_key(start.name)[0]
+    rest = [one.kind for one in known[first + 1 :]]
+    others = [section_key(one.name)[0] for one in rest if isinstance(one, SectionStart)]
+    below = next((one for one in rest if not isinstance(one, Blank | Settings | Note)), None)
+    if kind not in _NEVER_FIRST or kind in others or not isinstance(below, SectionStart):
+        return known
+    return [*known[:first], replace(known[first], kind=Words()), *known[first + 1 :]]
+
+
 def with_settings_first(known: list[KnownLine]) -> list[KnownLine]:
     """The lines, with settings that stand between the first chords and the first name of a section
-    above these chords, where no words stand there: they are those of the song."""
+    above these chords, where no words stand there: they are those of the song.  A name that is
+    the title is no section."""
+    known = _with_name_as_title(known)
     first = next((at for at, one in enumerate(known) if isinstance(one.kind, MUSIC)), len(known))
     if first == len(known) or not isinstance(known[first].kind, Chords):
         return known

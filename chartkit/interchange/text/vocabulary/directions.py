@@ -142,7 +142,8 @@ _TALK = re.compile(
     r"hier (?:ist|sind|der|die|das|kommt)|anbei|bitte|danke|bis (?:bald|morgen|dann|samstag|"
     r"freitag|sonntag|donnerstag|mittwoch|dienstag|montag)|probe|meldet euch|sagt bescheid|"
     r"les mando|te mando|os mando|aquí (?:va|está)|gracias|nos vemos|ensayo|por favor|"
-    r"voici|merci|à demain|à samedi|répét(?:ition)?|s['’]il (?:te|vous) plaît|"
+    r"voici|merci|à (?:demain|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche)|"
+    r"répét(?:ition)?|s['’]il (?:te|vous) plaît|"
     r"ecco|grazie|ci vediamo|prova alle|alstublieft|bedankt|tot morgen|repetitie|tack|vi ses)\b",
     re.IGNORECASE,
 )

@@ -114,8 +114,10 @@ COUNTS = {
     "deux": 2, "trois": 3, "quatre": 4, "dos": 2, "tres": 3, "cuatro": 4, "due": 2, "tre": 3,
     "duas": 2, "dois": 2, "três": 3, "twee": 2, "drie": 3, "två": 2, "to": 2,
 }  # fmt: skip
+_SCANDINAVIAN = r"(?:mer|sis?d?ste|flere|omkv[æe]d|refr[æe]ng|vers(?:er)?\b|strofer|soloer)"
+"""What stands behind "to" where it is a count: in English it leads to a section."""
 COUNTED = re.compile(
-    rf"{_THE}(?P<count>{'|'.join(COUNTS)})\s+(?:more\s+|last\s+|further\s+|mehr\s+|weitere\s+|"
+    rf"{_THE}(?P<count>(?!to\s(?!{_SCANDINAVIAN}))(?:{'|'.join(COUNTS)}))\s+(?:more\s+|last\s+|further\s+|mehr\s+|weitere\s+|"
     r"autres\s+|derniers\s+|más\s+|altr[ie]\s+|outros\s+|till\s+)?(?=[^\W\d_])",
     re.IGNORECASE,
 )

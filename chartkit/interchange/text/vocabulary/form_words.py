@@ -35,11 +35,12 @@ LEADING_LABEL = re.compile(
     re.IGNORECASE,
 )
 PLAYED_AGAIN = re.compile(
-    r"(?:repeat|rep\.?|rpt\.?|back to|wdh\.?|noch (?:mal|einmal)|nochmals|zurück zu[mr]?|repetir|"
+    r"(?:repeat|se rep[ie]te|si ripete|"
+    r"rep\.?|rpt\.?|back to|wdh\.?|noch (?:mal|einmal)|nochmals|zurück zu[mr]?|repetir|"
     r"repete|repite|répéter|reprendre|reprise|retour au?|ripeti|ripetere|herhaal|herhalen|"
     r"terug naar|upprepa|tillbaka till|gentag|gjenta|powtórz|"
-    r"volta (?:ao|à|a)|vuelve a|torna al|encore|"
-    r"otra vez|de novo|ancora|igen|again)\s+"
+    r"volta(?:r)? (?:ao|à|a)|v(?:uelve|uelta|olver) al?|regres[ao]r? al?|"
+    r"torna(?:re)? al(?:la)?|encore|otra vez|de novo|ancora|igen|again)\s+"
     r"(?:(?:the|el|la|le|il|o|a|het|de|den|das|die|du|des|de la|del|della|do|da)\s+)?",
     re.IGNORECASE,
 )

@@ -19,7 +19,7 @@ KEY_NAME = rf"{PLAIN_KEY_NAME}|tono?|tom"
 HOW_FAR = re.compile(
     r"(?P<half>half[ -]?(?:step|tone)|semitone|halbton|halben ton|demi-ton|semitono|semitom|"
     r"halve toon|halvton|halvt trinn|halvt steg)|(?:whole )?(?:tone|step)|ganzton|ganzen ton|"
-    r"\b(?:un|een|en) (?:ton|toon|tono)\b|\btono\b|\btom\b",
+    r"\b(?:un|een|en|einen?) (?:ton|toon|tono)\b|\btono\b|\btom\b",
     re.IGNORECASE,
 )
 """How far something is moved: ``half`` for half a tone, else a whole tone."""

@@ -16,7 +16,7 @@ _THEN = (
 )
 _AND = r"and|und|et|en(?!\s+(?:la|el|los|las)\s)|och|og|(?-i:y|e|i)"
 CLAUSES_APART = re.compile(
-    rf"\s*(?:[,;!]\s+|(?<!solo):\s+|(?<!^\d)(?<![,;(]\s\d)(?<!\brep)(?<!\brpt)(?<!\bwdh)\.\s+|->|→|⇒|\s[-–—+&>/|·•]+\s)\s*|"
+    rf"\s*(?:[,;!]\s+|(?<!solo):\s+|(?<!^\d)(?<![,;(]\s\d)(?<!\brep)(?<!\brpt)(?<!\bwdh)(?<!\bstr)(?<!\bref)\.\s+|->|→|⇒|\s[-–—+&>/|·•]+\s)\s*|"
     rf"\s+\(?(?=(?:(?:{_AND})\s+)?(?:{_THEN})\s)|"
     rf"\s+(?:{_AND})\s+",
     re.IGNORECASE,
@@ -154,21 +154,21 @@ AFTER_EACH = re.compile(
     re.IGNORECASE,
 )
 """The same, said of the refrain."""
-_SOLOS = (
+SOLOS = (
     r"(?:solos?|sólo|assolo)\s+(?:(?:de|di|da|do|del|du|van|af|av)\s+(?:l[ao]\s+)?|d['’])[^\W\d_]{3,12}|"
     r"assol[oi]|(?:[^\W\d_]{3,14})?solos?|soli|breaks?|instrumental|improvisation|impro|"
     r"trad(?:e|es|ing)\s+(?:[248]s|twos|fours|eights)"
 )
-_OVER = (
+OVER = (
     r"on|over|through|across|auf|über|sur|sobre|en|su|sul(?:l[aoe]|l['’])?|sui|sopra|op|over|över|på|"
     r"em|n[ao]s?|em cima d[eoa]|"
     r"with the chords of|to|in"
 )
 SOLO = re.compile(
-    rf"(?:(?P<who>[^\W\d_][\w'’. -]{{0,24}}?)[\s-]+)?(?P<what>{_SOLOS})"
-    rf"(?:[\s,:=(]+(?:once |twice )?(?:(?:{_OVER})\s+)?"
-    r"(?:(?:the|an?|one|den|der|die|das|dem|eine?[rn]?|la|le|les|el|il|lo|het|de|een|os?|as?)\s+)?"
-    r"(?:(?:chords|changes|akkorde|accords|acordes|accordi)\s+(?:of|from|der|du|de|del|da)\s+"
+    rf"(?:(?P<who>[^\W\d_][\w'’. -]{{0,24}}?)[\s-]+)?(?P<what>{SOLOS})"
+    rf"(?:[\s,:=(]+(?:once |twice )?(?:(?:{OVER})\s+)?"
+    r"(?:(?:the|(?-i:an?|os?|as?)|one|den|der|die|das|dem|eine?[rn]?|la|le|les|el|il|lo|het|de|een)"
+    r"\s+)?(?:(?:chords|changes|akkorde|accords|acordes|accordi)\s+(?:of|from|der|du|de|del|da)\s+"
     r"(?:the\s+|la\s+)?)?"
     r"(?P<over>[^()]{1,30}?)(?:\s+(?:chords|changes|form))?\)?(?:\s+(?:chords|changes|form))?)?",
     re.IGNORECASE,
