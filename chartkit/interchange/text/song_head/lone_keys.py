@@ -34,6 +34,7 @@ from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.facts import Fact, without_parentheses
 from chartkit.interchange.text.vocabulary.farewells import takes_leave
 from chartkit.interchange.text.vocabulary.key_words import key_of
+from chartkit.interchange.text.vocabulary.order_words import AFTER_EACH
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 from chartkit.interchange.text.vocabulary.writer_names import names_people
 from chartkit.theory.key import Key
@@ -112,6 +113,9 @@ def with_remarks_of_head(known: list[KnownLine]) -> list[KnownLine]:
         return known
     start, end = _block_around(known, first)
     placed = any(_OF_A_PLACE.match(remark) for remark in one.kind.remarks)
+    placed = (
+        placed and AFTER_EACH.search(one.line.text.strip(" ()")) is None
+    )  # a refrain comes there
     if start == first or first != end - 1 or not placed:
         return known
     return [*known[:first], KnownLine(one.line, Note()), *known[first + 1 :]]
