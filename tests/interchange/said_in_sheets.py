@@ -11,7 +11,7 @@ weights are learnt by ``log_odds.py``.
 import re
 import sys
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from pathlib import Path
 from typing import NamedTuple
@@ -72,29 +72,39 @@ def samples_of(sheet: TypedSheet) -> Iterator[Sample]:
             taken(sheet.text)
     except Refused:
         return
-    sung = "|".join(part.words for part in expected_parts(sheet.expected)[1])
+    parts = expected_parts(sheet.expected)[1]
+    sung = "|".join(part.words for part in parts)
+    names = {plain_letters(part.name) for part in parts}
     if (evidence := _Recorder.last) is None:
         return
     music = next((at for at, shape in enumerate(evidence.shapes) if shape in _MUSIC), len(sung))
     for at, shape in enumerate(evidence.shapes):
         text = outside(evidence.texts[at])
+        if plain_letters(text) in names:
+            continue  # which is decided elsewhere
         if at > music and shape in ("words", "aside") and len(plain_letters(text)) > 1:
             bare = _BEFORE_WORDS.sub("", text)
             is_sung = plain_letters(text) in sung or plain_letters(bare) in sung
             yield Sample(text, evidence.evidence(at), not is_sung)
 
 
-def by_file(paths: Sequence[Path]) -> dict[str, list[Sample]]:
-    """The lines of each file of sheets."""
+def odds_unseen(paths: Sequence[Path]) -> Iterator[tuple[Sequence[Path], Callable[[str], float]]]:
+    """A part of the files after the other, each with what words tell by tables that were learnt
+    without it."""
     words = said_table.by_file()
-    found: dict[str, list[Sample]] = {}
     for fold in range(_FOLDS):
         unseen = paths[fold::_FOLDS]
         names = {path.name for path in unseen}
         others = (one for name, lines in words.items() if name not in names for one in lines)
-        weights = said_table.learnt([*said_table.own_lines(), *others])
-        for path in unseen:
-            with patch.object(said_evidence, "sounds_said", partial(_odds, weights=weights)):
+        yield unseen, partial(_odds, weights=said_table.learnt([*said_table.own_lines(), *others]))
+
+
+def by_file(paths: Sequence[Path]) -> dict[str, list[Sample]]:
+    """The lines of each file of sheets."""
+    found: dict[str, list[Sample]] = {}
+    for unseen, odds in odds_unseen(paths):
+        with patch.object(said_evidence, "sounds_said", odds):
+            for path in unseen:
                 found[path.name] = [one for sheet in read_sheets(path) for one in samples_of(sheet)]
     return found
 

@@ -30,6 +30,8 @@ _CUE = re.compile(r"^! (.+)$", re.MULTILINE)
 _SUNG = re.compile(r"^: (.+)$", re.MULTILINE)
 _TITLE = re.compile(r"^title: (.+)$", re.MULTILINE)
 _WORD = re.compile(r"[^\W_]+")
+_ANSWER = re.compile(r"(?<=\S )\(([^()]+)\)")
+"""What a choir answers on the line of the words."""
 _FEWEST_LETTERS = 3
 _ROUNDS, _STEP, _PENALTY = 12, 0.3, 0.02
 _FEWEST_SEEN = 2
@@ -54,7 +56,8 @@ def _in_words(text: str) -> str:
 
 
 def samples_of(sheet: TypedSheet) -> list[Sample]:
-    """The lines of a sheet that its chart has among the words, and the cues of the chart."""
+    """The lines of a sheet that its chart has among the words, the answers on them, and the cues
+    of the chart."""
     sung = _in_words(" ".join(_SUNG.findall(sheet.expected)))
     title = _in_words("".join(_TITLE.findall(sheet.expected)))
     lines = dict.fromkeys(line.strip() for line in sheet.text.splitlines())
@@ -63,6 +66,8 @@ def samples_of(sheet: TypedSheet) -> list[Sample]:
         for line in lines
         if len(plain := _in_words(line)) >= _FEWEST_LETTERS + 2 and plain in sung and plain != title
     ]
+    answers = (answer for one in found for answer in _ANSWER.findall(one.text))
+    found += [Sample(answer, said=False) for answer in dict.fromkeys(answers)]
     return [
         *found,
         *(Sample(cue, said=True) for cue in dict.fromkeys(_CUE.findall(sheet.expected))),

@@ -29,6 +29,8 @@ from chartkit.theory.chord import Chord
 _MOST_LINES = 200
 _FEWEST_LINES = 2
 """A single line usually continues the line before it."""
+_FEWEST_TO_JOIN = 3
+"""Of fewer lines none is the odd one (ours)."""
 _MOST_VERSES = 20
 _SHORTEST, _LONGEST = 0.65, 1.5
 """Lines of one tune in different verses are about as long (ours)."""
@@ -57,16 +59,17 @@ def words_again(
 
 
 def first_words(rows: Sequence[Row]) -> list[WordsRow | None]:
-    """For each row of music the first row of words right under it; None where there is none."""
+    """For each row of music the first row of words under it, a cue between them or not; None where
+    there is none."""
     collected: list[WordsRow | None] = []
     under_music = False
     for row in rows:
         if isinstance(row, MusicRow):
             collected.append(None)
             under_music = True
-        elif not isinstance(row, WordsRow):
+        elif not isinstance(row, WordsRow | CueRow):
             under_music = False
-        elif under_music and collected[-1] is None:
+        elif isinstance(row, WordsRow) and under_music and collected[-1] is None:
             collected[-1] = row
     return collected
 
@@ -88,9 +91,10 @@ def stacked(rows: Sequence[Row], verse: Sequence[WordsRow]) -> list[Row]:
         if isinstance(row, WordsRow):
             under.append(row)
             continue
+        between = isinstance(row, CueRow) and under_music and not under
         close()
-        under_music = isinstance(row, MusicRow)
-        music += under_music
+        under_music = isinstance(row, MusicRow) or between
+        music += isinstance(row, MusicRow)
         collected.append(row)
     close()
     return collected
@@ -307,10 +311,44 @@ def _read_verse(
         return True
     if singers:
         return False
+    joined = _with_answers(lines)
+    if len(joined) < len(lines) and sung_as_earlier(sheet, joined):
+        return True
+    joined = _with_short_one(lines)
+    if len(joined) < len(lines) and sung_as_earlier(sheet, joined):
+        sheet.findings.guess(
+            "one-line-more",
+            f'"{sheet.opened.name}" has a short line more than the words before: it goes with the '
+            "line above, please check",
+            place,
+        )
+        return True
     if is_direction(lines[0]) and sung_as_earlier(sheet, lines[1:]):
         _say_first(sheet, lines.pop(0), place)
         return True
     return _sung_to_part(sheet, lines, place)
+
+
+def _with_answers(lines: Sequence[str]) -> list[str]:
+    """The lines, with those in parentheses, which a choir answers, at the ends of those above."""
+    joined: list[str] = []
+    for line in lines:
+        if joined and line.startswith("(") and line.endswith(")"):
+            joined[-1] += f" {line}"
+        else:
+            joined.append(line)
+    return joined
+
+
+def _with_short_one(lines: Sequence[str]) -> list[str]:
+    """The lines, the only one that is much shorter than all others at the end of the one above,
+    or before the second; all of them where several are short, or none is."""
+    lengths = sorted(sum(map(syllable_count, line.split())) for line in lines)
+    if len(lines) < _FEWEST_TO_JOIN or lengths[0] > _SHORTEST * lengths[1]:
+        return list(lines)
+    at = min(range(len(lines)), key=lambda i: sum(map(syllable_count, lines[i].split())))
+    first = max(at - 1, 0)
+    return [*lines[:first], f"{lines[first]} {lines[first + 1]}", *lines[first + 2 :]]
 
 
 def _as_long(lines: Sequence[str], rows: Sequence[WordsRow | None]) -> bool:

@@ -1,14 +1,13 @@
 """Remarks typed in signs before or behind the words of a line ("(softly) only the water").
 
-In parentheses stand echoes of the choir too, which are sung: what a remark says decides, and where
-that is not sure the words stay, with a finding.
+In parentheses stand echoes of the choir too, which are sung: what is learnt of them decides
+(``tail_evidence.py``), and where that is not sure the words stay, with a finding.
 """
 
 import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
 
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.classifying.signed_remarks import (
@@ -19,26 +18,33 @@ from chartkit.interchange.text.classifying.signed_remarks import (
     row_end,
     words_sung,
 )
+from chartkit.interchange.text.classifying.tail_evidence import (
+    DOUBTFUL,
+    SAID,
+    Tail,
+    TailEvidence,
+)
 from chartkit.interchange.text.kinds.line_kinds import (
+    SUNG,
     Chords,
+    ChordsBehind,
+    ChordsWithin,
     KnownLine,
     Remark,
-    SectionStart,
     Words,
 )
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
+from chartkit.interchange.text.vocabulary.directions import count_words
 from chartkit.interchange.text.vocabulary.facts import says_again
-from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
+from chartkit.interchange.text.vocabulary.sounds_said import SUREST, sounds_said
 from chartkit.interchange.text.vocabulary.sung_words import is_said_aloud
 from chartkit.interchange.text.vocabulary.times_played import times_said
 
 _LONGEST = 240
-_SURELY_SAID, _LIKELY_SAID = 1.5, 0.8
-"""From these odds on something behind words is said, and is worth a finding (ours; the known
-sheets decide)."""
-
-
+_CHORDS = (Chords, ChordsWithin, ChordsBehind)
+_SURELY_SAID = 1.5
+"""From these odds on something behind words in other signs than parentheses is said (ours; the
+known sheets decide)."""
 _OF_ONE_TIME = re.compile(
     r"(?:(?:on|at|the|beim|im|la|le|il|de|op)\s+)*(?:\d(?:st|nd|rd|th|\.|e|de|ème|ª|º|:a)|first|second|third|last|"
     r"final|erstes|zweite[sn]?|dritte[sn]?|letzte[sn]?|première|deuxième|seconde|dernière|primera|segunda|"
@@ -64,32 +70,39 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
     reported, and so is each that may be one."""
     result: list[KnownLine] = []
     sung: Counter[str] = Counter()
-    players = _players(known)
     margin: Margin | None = None
+    tails: TailEvidence | None = None
     music, end = False, 0
-    for one in known:
-        music = music or isinstance(one.kind, Chords)
+    for at, one in enumerate(known):
+        music = music or isinstance(one.kind, _CHORDS)
         end = end if isinstance(one.kind, Words | Remark) else row_end(one)
-        if not music or not isinstance(one.kind, Words):
+        if not music or not isinstance(one.kind, SUNG):
             result.append(one)
             continue
         above = bool(result) and isinstance(result[-1].kind, Chords)
-        term = _term_behind(one.line.text) or (None if above else _count_behind(one.line.text))
+        term = _term_behind(one.words.text) or (None if above else _count_behind(one.words.text))
         if term is not None:
             one, said = _parted(one, term)
             result.insert(len(result) - above, said)
-        for found in remarks_beside(one.line.text):
-            sung = sung or words_sung(known)
-            margin = margin or Margin(known, sung)
+        for found in remarks_beside(one.words.text):
             counted = found.start > 0 and times_said(found.text) > 0
             if above and counted:
                 continue  # how often the line is sung, which the row of chords takes
-            said_here = counted or _is_said(found, sung) or _names_one(found, players, sung)
-            if said_here or margin.is_remark(found, one.line, end):
+            if found.sign == "(":
+                tails = tails or TailEvidence(known)
+                odds = SUREST if counted else tails.odds(Tail(at, found, end))
+                is_said, may_be = odds > SAID, odds > DOUBTFUL
+            else:
+                sung = sung or words_sung(known)
+                margin = margin or Margin(known, sung)
+                far = margin.is_remark(found, one.words, end)
+                is_said = counted or _is_said(found, sung) or far
+                may_be = not found.is_dashed or margin.may_be_remark(found, one.words, end)
+            if is_said:
                 remark = KnownLine(one.line, Remark(found.text, beside_words=True))
                 result.insert(len(result) - above, remark)
-                one = replace(one, line=_without(one.line, found))
-            elif _may_be_said(found, sung) or margin.may_be_remark(found, one.line, end):
+                one = _with_words(one, _without(one.words, found))
+            elif may_be:
                 findings.guess(
                     "maybe-a-remark",
                     f'"{found.text}" beside words may be said to the players: it is kept as sung',
@@ -99,10 +112,18 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
     return result
 
 
+def _with_words(one: KnownLine, words: Line) -> KnownLine:
+    """A line with other words, and its own chords."""
+    if isinstance(one.kind, ChordsWithin | ChordsBehind):
+        return replace(one, kind=replace(one.kind, words=words))
+    return replace(one, line=words)
+
+
 def _parted(one: KnownLine, term: re.Match[str]) -> tuple[KnownLine, KnownLine]:
     """A line without the term behind its words, and that as a remark."""
     said = KnownLine(one.line, Remark(term["term"], beside_words=True))
-    return replace(one, line=replace(one.line, text=one.line.text[: term.start()])), said
+    words = replace(one.words, text=one.words.text[: term.start()])
+    return _with_words(one, words), said
 
 
 _COUNT_BEHIND = re.compile(
@@ -123,43 +144,13 @@ def _term_behind(text: str) -> re.Match[str] | None:
     return _TERM_BEHIND.search(text) if may else None
 
 
-def _players(known: Sequence[KnownLine]) -> frozenset[str]:
-    """The names with which remarks on sections begin ("Verse 2 - Maria"): who plays or sings."""
-    remarks: list[str] = []
-    for above, one in pairwise(known):
-        if isinstance(above.kind, SectionStart):
-            remarks += above.kind.remarks
-            remarks += [one.kind.text] if isinstance(one.kind, Remark) else []
-    first = (text.split()[0].strip(",.:;") for text in remarks if text.strip())
-    return frozenset(name for name in first if name.istitle() and len(name) > 1)
-
-
-def _names_one(one: Beside, players: frozenset[str], sung: Counter[str]) -> bool:
-    """Whether a remark begins with the name of somebody who plays or sings, and is not sung."""
-    named = one.text.split()[0].strip(",.:;") in players
-    return named and not one.is_dashed and not is_sung(one, sung)
-
-
 def _is_said(one: Beside, sung: Counter[str]) -> bool:
-    """Whether a remark is said to the players."""
+    """Whether a remark in other signs than parentheses is said to the players."""
     if one.is_dashed or is_sung(one, sung) or says_again(one.text):
         return False
     if _OF_ONE_TIME.match(one.text) or is_said_aloud(one.text):
         return True
-    if one.sign != "(":
-        return count_words(one.text).strong > 0 or sounds_said(one.text) >= _SURELY_SAID
-    sure = is_direction(one.text)
-    return sure and (one.start == 0 or sounds_said(one.text) >= _SURELY_SAID)
-
-
-def _may_be_said(one: Beside, sung: Counter[str]) -> bool:
-    """Whether a remark could as well be said as sung."""
-    if one.is_dashed:
-        return False
-    if one.sign != "(" or times_said(one.text) or says_again(one.text):
-        return True
-    likely = is_direction(one.text) or sounds_said(one.text) >= _LIKELY_SAID
-    return likely and not is_sung(one, sung)
+    return count_words(one.text).strong > 0 or sounds_said(one.text) >= _SURELY_SAID
 
 
 def _without(line: Line, one: Beside) -> Line:

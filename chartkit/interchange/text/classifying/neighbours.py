@@ -12,12 +12,12 @@ from chartkit.interchange.text.classifying.after_song import (
     names_words_below,
     without_end_matter,
 )
-from chartkit.interchange.text.classifying.asides import asides_without_place, is_echo
 from chartkit.interchange.text.classifying.said_below import is_for_the_band
 from chartkit.interchange.text.classifying.said_evidence import SaidEvidence
 from chartkit.interchange.text.classifying.said_under_names import without_talk_under_names
 from chartkit.interchange.text.classifying.sung_below import sung_below
 from chartkit.interchange.text.classifying.sung_or_said import SungOrSaid
+from chartkit.interchange.text.classifying.tail_evidence import SAID, TailEvidence, tail_below
 from chartkit.interchange.text.kinds.line_kinds import (
     MUSIC,
     Blank,
@@ -32,10 +32,8 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO
-from chartkit.interchange.text.vocabulary.crowd import is_of_the_crowd
 from chartkit.interchange.text.vocabulary.directions import (
     begins_with_term,
-    count_words,
     is_direction,
     is_greeting,
     is_talk,
@@ -44,19 +42,15 @@ from chartkit.interchange.text.vocabulary.directions import (
     tells_who_plays,
     without_arrow,
 )
-from chartkit.interchange.text.vocabulary.section_names import may_name_a_section, section_key
-from chartkit.interchange.text.vocabulary.sounds_said import sounds_said, sung_weight
+from chartkit.interchange.text.vocabulary.section_names import section_key
+from chartkit.interchange.text.vocabulary.sounds_said import sung_weight
 
 _A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(?:\s+x+)?")
 """Who signs a letter, alone on the last line."""
 _APART = (Blank, Letter, Roadmap, Note)
-_MOST_KNOWN = 0.6
-_LEAST_SAID = -2.5
-"""A line in parentheses that sounds less as if said is an answer (ours; words of no known language
-sound even)."""
 _FEWEST_WITH_WORDS = 2
 _FEWEST_WORDS = 3
-"""A line of at least this many words, few of them for a band, is sung (ours)."""
+"""Fewer words in capitals between a row and its words are shouted to the players (ours)."""
 
 
 def with_neighbours(known: list[KnownLine]) -> list[KnownLine]:
@@ -223,19 +217,25 @@ class _Neighbours:
                 kind = weighed
                 if kind is not one.kind:
                     self.known[at] = replace(one, kind=kind)
-            elif isinstance(one.kind, Remark) and self._is_answer(at, one.kind):
-                self.known[at] = replace(one, kind=Words())
-            elif isinstance(one.kind, Remark) and self._is_plainly_said(at, one.kind, said):
-                self.known[at] = replace(one, kind=replace(one.kind, in_parentheses=False))
+            elif isinstance(one.kind, Remark) and one.kind.in_parentheses:
+                self.known[at] = replace(one, kind=self._aside(at, one.kind, said))
         return self.known
 
-    def _is_plainly_said(self, at: int, remark: Remark, said: SaidEvidence | SungOrSaid) -> bool:
-        """Whether a line in parentheses is not sung, under chords or between words."""
-        if not remark.in_parentheses:
-            return False
-        between = at > 0 and isinstance(self.known[at - 1].kind, Words)
-        between = between and not self._under_chords(at - 1) and self._words_below(at)
-        return between or (self._under_chords(at) and isinstance(said.kind_of(at), Remark))
+    def _aside(self, at: int, aside: Remark, said: SaidEvidence | SungOrSaid) -> LineKind:
+        """What a line in parentheses is: words where it is sung, as the answer of a choir to the
+        words above it is; a remark that is never sung between words and under chords."""
+        tail = tail_below(self.known, at)
+        if tail is None:
+            under = self._under_chords(at) and isinstance(said.kind_of(at), Remark)
+            return replace(aside, in_parentheses=False) if under else aside
+        if self._tails.odds(tail) <= SAID:
+            return Words()
+        between = not self._under_chords(at - 1) and self._words_below(at)
+        return replace(aside, in_parentheses=False) if between else aside
+
+    @cached_property
+    def _tails(self) -> TailEvidence:
+        return TailEvidence([*self.known])
 
     def _music_at(self) -> tuple[int, int]:
         """The first and the last line of music."""
@@ -283,48 +283,9 @@ class _Neighbours:
         return not shouted and not any(map(sung_weight, words))
 
     @cached_property
-    def under_chords(self) -> frozenset[str]:
-        """The lines that stand right under chords and can be sung."""
-        return frozenset(
-            one.line.text.strip()
-            for above, one in pairwise(self.known)
-            if isinstance(above.kind, Chords) and one.can_be_sung
-        )
-
-    def _is_answer(self, at: int, remark: Remark) -> bool:
-        """Whether a line in parentheses is sung, as an answer to the words above it are: it says
-        nothing of how to play, or it was sung before under chords."""
-        if not remark.in_parentheses or at == 0 or not isinstance(self.known[at - 1].kind, Words):
-            return False
-        text = self.known[at].line.text.strip()
-        if is_of_the_crowd(text):
-            return False
-        if is_echo(text, self.known[at - 1].line.text):
-            return True
-        count = count_words(text)
-        plain = count.strong == 0 and count.share < _MOST_KNOWN and count.all >= _FEWEST_WORDS
-        plain = plain and not self._under_chords(at - 1) and not may_name_a_section(text)
-        return text in self.under_chords or (plain and not self._is_move(at, text))
-
-    def _is_move(self, at: int, text: str) -> bool:
-        """Whether a line in parentheses tells what is done while the words are sung ("(touch the
-        floor)"): the words of its section need no place for it, or it is in small letters below
-        capitals, stands once in the sheet, and does not sound as if sung."""
-        if at in self._without_place:
-            return True
-        above = self.known[at - 1].line.text.lstrip()
-        small = text[1:].lstrip()[:1].islower() and above[:1].isupper()
-        return small and self._times[text] == 1 and sounds_said(text) >= _LEAST_SAID
-
-    @cached_property
     def _times(self) -> Counter[str]:
         """How often each line stands in the sheet."""
         return Counter(one.line.text.strip() for one in self.known)
-
-    @cached_property
-    def _without_place(self) -> frozenset[int]:
-        """The lines in parentheses that no words of their sections need."""
-        return asides_without_place(self.known)
 
     def _ends_a_list(self, at: int) -> bool:
         """Whether the line above is chords behind a section's name, and no words stand under any

@@ -81,7 +81,8 @@ class SaidEvidence(SheetOfWords):
         if self.shapes[at] == "aside" and is_of_the_crowd(text):
             return Remark(text)
         aloud = any(is_said_aloud(one.text) for one in remarks_beside(text))
-        if len(text) > _LONGEST or aloud or self._is_set_under(at, text):
+        barred = text.count("|") > 1
+        if len(text) > _LONGEST or aloud or barred or self._is_set_under(at, text):
             return Words()
         weights = weights_in(TABLE)
         place = sum(weights.get(one, 0.0) for one in self._by_place(at))

@@ -6,8 +6,16 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from operator import attrgetter
 
-from chartkit.interchange.text.kinds.line_kinds import Chords, KnownLine, Remark, Words
+from chartkit.interchange.text.kinds.line_kinds import (
+    SUNG,
+    Chords,
+    ChordsBehind,
+    ChordsWithin,
+    KnownLine,
+    Remark,
+)
 from chartkit.interchange.text.lines import Line, letters_of
 from chartkit.interchange.text.quick_looks import has_any
 from chartkit.interchange.text.vocabulary.crowd import is_of_hands_and_feet
@@ -31,6 +39,7 @@ _POINTED_BEHIND = re.compile(
 """What stands far behind words and an arrow, or another sign that no words have."""
 _POINTING = ("> ", ">>", "»", "→", "⇒", "☞", "<-", "←", "^", "!!", "@", "**", ";", "•")
 _POINTS = ">"
+_AMID = re.compile(r"(?<=\S)\s+\(([^()]*)\)(?=\s+[^\s(])")
 _CHORDS = re.compile(
     r"(?:\(?[A-H][#b♯♭]?(?:m|maj|min|dim|sus|add|aug|[#b]?\d|\+|°|/[A-H][#b]?)*\)?\s*)+"
 )
@@ -56,25 +65,31 @@ class Beside:
 
 def words_sung(known: Sequence[KnownLine]) -> Counter[str]:
     """How often each word is sung, outside of signs at the ends of lines."""
-    words = (_plain_words(one.line.text) for one in known if isinstance(one.kind, Words))
+    words = (_plain_words(one.words.text) for one in known if isinstance(one.kind, SUNG))
     return Counter(word for line in words for word in line)
 
 
 def remarks_beside(text: str) -> list[Beside]:
-    """What stands in signs before and behind the words of a line."""
+    """What stands in signs before and behind the words of a line, and in parentheses amid them."""
     bare = text.strip()
     if pointed := _pointed_at(text):
         return [pointed]
     if len(text) <= _LONGEST and has_any(text, _DASHES) and (dashed := _BEHIND_A_DASH.search(text)):
         return [Beside(_DASH, dashed[2].strip(), dashed.start(1), dashed.end())]
-    if len(text) > _LONGEST or (bare[:1] not in _PAIRS and bare[-1:] not in _OPENING):
+    if len(text) > _LONGEST or not (
+        bare[:1] in _PAIRS or bare[-1:] in _OPENING or ("(" in bare and ")" in bare)
+    ):
         return []
-    found = []
+    found = [
+        Beside("(", match[1], match.start(1) - 1, match.end(1) + 1)
+        for match in _AMID.finditer(text)
+    ]
     start, end = text.find(bare), text.find(bare) + len(bare)
     if (closing := _PAIRS.get(bare[:1])) and (at := text.find(closing, start + 1)) > 0:
         found.append(Beside(bare[0], text[start + 1 : at], start, at + 1))
     if (opening := _OPENING.get(bare[-1:])) and (at := text.rfind(opening, start, end - 1)) > start:
         found.append(Beside(opening, text[at + 1 : end - 1], at, end))
+    found.sort(key=attrgetter("start"))
     return [one for one in found if _stands_apart(one, text)]
 
 
@@ -109,9 +124,9 @@ def is_sung(one: Beside, sung: Counter[str]) -> bool:
     return all(sung[letters_of(word)] for word in one.text.split())
 
 
-_GAP, _MARGIN, _FEWEST_FAR, _APART = 4, 8, 2, 2
+_GAP, _MARGIN, _APART = 4, 8, 2
 """So many blanks before a remark far behind words, before one at the margin, and before one that
-stands under another; and so many remarks that show a habit (ours)."""
+stands under another (ours)."""
 _FAR_SAID, _MARGIN_SAID, _ALIGNED_SAID, _DOUBT = 0.0, -0.3, -0.9, -2.0
 """From these odds on something far behind words is said, in the margin a little sooner, and under
 another remark sooner still; from the last on it is worth a finding (ours; words by which the odds
@@ -119,23 +134,17 @@ are even fall on either side, and what a choir answers, mostly below)."""
 
 
 class Margin:
-    """Which of the things in signs behind words are remarks by where they stand.
+    """Which of the things in other signs than parentheses behind words are remarks by where they
+    stand.
 
     ``sung`` are the words of the song outside of signs.
     """
 
     def __init__(self, known: Sequence[KnownLine], sung: Counter[str]) -> None:
         self.sung = sung
-        lines = [one.line for one in known if isinstance(one.kind, Words)]
+        lines = [one.words for one in known if isinstance(one.kind, SUNG)]
         behind = [(line, one) for line in lines for one in remarks_beside(line.text) if one.start]
         far = [(line, one) for line, one in behind if _gap_before(one, line, 0) >= _GAP]
-        self.actions = self._actions(
-            [
-                one
-                for line, one in far
-                if one.sign == "(" and not _sounds_answered(one.text, line.text[: one.start])
-            ]
-        )
         self.columns: set[int] = set()
         self.columns = {
             line.column(one.start)
@@ -152,7 +161,7 @@ class Margin:
         """Whether something stands far behind the words of a line and its chords, which end in a
         column, is not sung in the song too, and does not sound sung."""
         gap = _gap_before(one, line, row_end)
-        if one.text in self.actions or (one.sign == _POINTS and gap >= _APART):
+        if one.sign == _POINTS and gap >= _APART:
             return True
         if one.sign in _NEVER_ECHOES and gap >= _APART and not self._echoes(one, line.text):
             return True
@@ -175,19 +184,6 @@ class Margin:
 
     def _stands_under_another(self, column: int) -> bool:
         return any(abs(column - other) <= 1 for other in self.columns)
-
-    def _actions(self, far: Sequence[Beside]) -> frozenset[str]:
-        """What stands in parentheses far behind words, as moves in a children's song do: several
-        remarks, no two alike, not all with capitals, of words that are mostly not sung; none
-        elsewhere, since echoes of a choir say again what is sung."""
-        if len({one.text for one in far}) < max(len(far), _FEWEST_FAR):
-            return frozenset()
-        plain = any(one.text[0].islower() for one in far) and all(
-            2 * sum(self.sung[letters_of(word)] > 0 for word in words) <= len(words)
-            for one in far
-            if (words := one.text.split())
-        )
-        return frozenset(one.text for one in far) if plain else frozenset()
 
     def _echoes(self, one: Beside, text: str) -> bool:
         """Whether a remark says again what is sung, several words that are sung in the song or one
@@ -221,8 +217,8 @@ def _gap_before(one: Beside, line: Line, row_end: int) -> int:
 
 
 def row_end(one: KnownLine) -> int:
-    """The column in which a row of chords ends."""
+    """The column in which a row of chords ends, or the chords among words."""
     chords = one.kind
-    return (
-        max((token.end for token in chords.tokens), default=0) if isinstance(chords, Chords) else 0
-    )
+    if not isinstance(chords, Chords | ChordsWithin | ChordsBehind):
+        return 0
+    return max((token.end for token in chords.tokens), default=0)

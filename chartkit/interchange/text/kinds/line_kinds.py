@@ -149,6 +149,11 @@ class KnownLine:
     kind: LineKind
 
     @property
+    def words(self) -> Line:
+        """The line without the chords that stand in it or behind it."""
+        return self.kind.words if isinstance(self.kind, ChordsWithin | ChordsBehind) else self.line
+
+    @property
     def can_be_sung(self) -> bool:
         """Whether it can stand under chords as words."""
         if isinstance(self.kind, Remark):

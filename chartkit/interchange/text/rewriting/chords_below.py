@@ -37,6 +37,8 @@ _OF_A_KIND = re.compile(
 _KIND_AND_ROW = re.compile(
     rf"\s*(?P<name>[^\W\d_][\w -]{{1,20}}?)\s+{_CHORDS}\s*[:=]\s*(?P<row>\S.*)", re.IGNORECASE
 )
+_WITHIN = re.compile(r"[(\[]([^()\[\]\s]{1,12})[)\]](?=\S)")
+"""What could be a chord in parentheses, close before a word."""
 _NUMBERED = re.compile(r"\d{1,2}(?:[.):]?$|[.)]\s+[^\W\d_])")
 """A verse that begins with its number, alone or before its words."""
 _NUMBERED_WORDS = re.compile(r"\s*(?P<number>\d{1,2}\.)\s+(?P<words>[^\W\d_].*)")
@@ -62,7 +64,7 @@ def with_chords_first(
     named = [kind for kind in listed if kind]
     sung = sum(not _kind(line.text) or " " in line.text.strip() for line in above)
     known = bool({*named} & kinds) and {*named} <= kinds | {"intro", "outro", "solo"}
-    if sung < _FEWEST_WORDS or not known:
+    if sung < _FEWEST_WORDS or not known or _has_chords_within(above, is_chords):
         return list(lines), frozenset()
     if not all(map(_is_listed, lines[start : last + 1], [is_chords] * (last + 1 - start))):
         return list(lines), frozenset()
@@ -100,6 +102,11 @@ def _listed_above(
         text = f"{match['name'].strip()}: ".ljust(match.start("row")) + match["row"]
         result[at] = replace(lines[at], text=text, columns=None)
     return result, frozenset(lines[at].number for at in named)
+
+
+def _has_chords_within(words: Sequence[Line], is_chords: IsChords) -> bool:
+    """Whether words have their chords already, in parentheses among them."""
+    return any(is_chords(inside) for line in words for inside in _WITHIN.findall(line.text))
 
 
 def _has_chords(text: str, is_chords: IsChords) -> bool:
