@@ -123,9 +123,11 @@ def with_remarks_of_head(known: list[KnownLine]) -> list[KnownLine]:
 
 _OF_A_PLACE = re.compile(
     r"(?:after|before|between|behind|nach|vor|zwischen|après|avant|entre|después|antes|dopo|prima|"
-    r"na|voor|efter|före|etter|før)\s",
+    r"na|voor|efter|före|etter|før)\s+"
+    r"(?!(?:each|every|all|jede|chaque|tous|toutes|cada|todas|todos|ogni|elke|ieder|varje|hver)\w*)",
     re.IGNORECASE,
 )
+"""How a remark names one place; that of a refrain after each verse is played there."""
 
 
 def _song_begins(known: Sequence[KnownLine], at: int) -> bool:
