@@ -36,6 +36,7 @@ from chartkit.interchange.text.learnt_weights import weights_in
 from chartkit.interchange.text.lines import letters_of
 from chartkit.interchange.text.vocabulary.crowd import is_of_hands_and_feet, ways_of_the_crowd
 from chartkit.interchange.text.vocabulary.directions import count_words, is_direction, is_term
+from chartkit.interchange.text.vocabulary.facts import says_again
 from chartkit.interchange.text.vocabulary.sounds_said import SUREST, sounds_said
 from chartkit.interchange.text.vocabulary.sung_words import SINGER, VOCALS
 
@@ -46,7 +47,9 @@ decide)."""
 _SOUNDS = (-4, -3, -2, -1, 0, 1, 2, 3, 4)
 _NEAR = 4
 """Words rhyme with those so few lines of words away."""
-_FAR = "    "
+_FAR, _MARGIN = " " * 4, " " * 8
+_SAID_AT_MARGIN = -0.3
+"""From these odds on words at the margin are said (ours)."""
 _SURELY_SAID = 1.5
 """From these odds on words are said also if they are typed several times (ours)."""
 _MOST_LINES = 2_000
@@ -89,13 +92,17 @@ class TailEvidence:
         """The logarithm of the odds that it is said to the players."""
         if self._is_surely_sung(tail):
             return -SUREST
+        if self._is_surely_said(tail):
+            return SUREST
+        if self._comes_often(tail):
+            return -SUREST
         weights = weights_in(TABLE)
         return weights[""] + sum(weights.get(one, 0.0) for one in self.evidence(tail))
 
     def _is_surely_sung(self, tail: Tail) -> bool:
         """Whether it says again the last words before it or a whole line of words, begins as the
-        line does, is in the capitals of a title, is typed several times in words that no player
-        uses, or stands far behind words under a chord of its own."""
+        line does, is in the capitals of a title, or stands far behind words under a chord of its
+        own."""
         words, one = self.known[tail.at].words, tail.beside
         before = words.text[: one.start]
         far = before.endswith(_FAR) and tail.row_end > words.column(one.start)
@@ -103,9 +110,25 @@ class TailEvidence:
         words_of = one.text.split()
         title = len(words_of) > 1 and one.text.istitle()
         begins = letters_of(words_of[0]) == letters_of((before.split() or ["-"])[0])
-        often = self._texts[letters_of(one.text)] > 1 and not is_direction(one.text)
-        often = often and sounds_said(one.text) < _SURELY_SAID
-        return again or begins or title or often or (far and not tail.below)
+        return again or says_again(one.text) or begins or title or (far and not tail.below)
+
+    def _is_surely_said(self, tail: Tail) -> bool:
+        """Whether it is what hands and feet do and nobody sings, or stands at the margin and does
+        not sound as if sung."""
+        text, before = tail.beside.text, self.known[tail.at].words.text[: tail.beside.start]
+        if is_of_hands_and_feet(text) and not is_sung(tail.beside, self.sung):
+            return True
+        answers = VOCALS.fullmatch(text) is not None or SINGER.search(text) is not None
+        at_margin = before.endswith(_MARGIN) and not answers
+        somebody = text.istitle() and text.isalpha() and not is_sung(tail.beside, self.sung)
+        said = somebody or sounds_said(text) >= _SAID_AT_MARGIN
+        return at_margin and not tail.below and said
+
+    def _comes_often(self, tail: Tail) -> bool:
+        """Whether it is typed several times, in words that no player uses."""
+        text = tail.beside.text
+        often = self._texts[letters_of(text)] > 1 and not is_direction(text)
+        return often and sounds_said(text) < _SURELY_SAID
 
     @cached_property
     def _times_sung(self) -> Counter[str]:
