@@ -38,7 +38,6 @@ from chartkit.interchange.text.classifying.chord_list import (
 )
 from chartkit.interchange.text.classifying.classify import classify
 from chartkit.interchange.text.classifying.lone_lines import report_doubtful_words
-from chartkit.interchange.text.classifying.remarks_over_rows import with_remarks_over_rows
 from chartkit.interchange.text.classifying.singers import with_singers_apart
 from chartkit.interchange.text.kinds.line_kinds import (
     Chords,
@@ -185,8 +184,7 @@ def read_lines(
     )
     lines = _as_usual(lines, sheet.tokens, findings)
     known = with_singers_apart(_kinds_of(lines, sheet.tokens, findings))
-    known = with_remarks_apart(with_remarks_over_rows(known), findings)
-    known = with_title_first(with_settings_first(known))
+    known = with_title_first(with_settings_first(with_remarks_apart(known, findings)))
     report_doubtful_words(known, findings)
     report_answers(known, findings)
     report_chords_among_words(sheet, known)

@@ -8,8 +8,10 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cached_property
 
 from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.text.classifying.remarks_over_rows import with_remarks_over_rows
 from chartkit.interchange.text.classifying.signed_remarks import (
     Beside,
     Margin,
@@ -68,10 +70,9 @@ _TERM_BEHIND = re.compile(
 def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[KnownLine]:
     """The lines, remarks beside words set apart, above the words and their chords; each is
     reported, and so is each that may be one."""
+    known = with_remarks_over_rows(known)
     result: list[KnownLine] = []
-    sung: Counter[str] = Counter()
-    margin: Margin | None = None
-    tails: TailEvidence | None = None
+    beside = _Beside(known)
     music, end = False, 0
     for at, one in enumerate(known):
         music = music or isinstance(one.kind, _CHORDS)
@@ -88,21 +89,12 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
             counted = found.start > 0 and times_said(found.text) > 0
             if above and counted:
                 continue  # how often the line is sung, which the row of chords takes
-            if found.sign == "(":
-                tails = tails or TailEvidence(known)
-                odds = SUREST if counted else tails.odds(Tail(at, found, end))
-                is_said, may_be = odds > SAID, odds > DOUBTFUL
-            else:
-                sung = sung or words_sung(known)
-                margin = margin or Margin(known, sung)
-                far = margin.is_remark(found, one.words, end)
-                is_said = counted or _is_said(found, sung) or far
-                may_be = not found.is_dashed or margin.may_be_remark(found, one.words, end)
-            if is_said:
+            odds = SUREST if counted else beside.odds(Tail(at, found, end), one.words)
+            if odds > SAID:
                 remark = KnownLine(one.line, Remark(found.text, beside_words=True))
                 result.insert(len(result) - above, remark)
                 one = _with_words(one, _without(one.words, found))
-            elif may_be:
+            elif odds > DOUBTFUL:
                 findings.guess(
                     "maybe-a-remark",
                     f'"{found.text}" beside words may be said to the players: it is kept as sung',
@@ -110,6 +102,33 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
                 )
         result.append(one)
     return result
+
+
+class _Beside:
+    """Decides what stands beside the words of a sheet, in parentheses and in other signs."""
+
+    def __init__(self, known: Sequence[KnownLine]) -> None:
+        self.known = known
+
+    def odds(self, tail: Tail, words: Line) -> float:
+        """The logarithm of the odds that it is said; in other signs than parentheses, above
+        ``SAID`` where it is and above ``DOUBTFUL`` where it may be."""
+        found = tail.beside
+        if found.sign == "(":
+            return self._tails.odds(tail)
+        far = self._margin.is_remark(found, words, tail.row_end)
+        if far or _is_said(found, self._margin.sung):
+            return SUREST
+        may_be = not found.is_dashed or self._margin.may_be_remark(found, words, tail.row_end)
+        return SAID if may_be else -SUREST
+
+    @cached_property
+    def _tails(self) -> TailEvidence:
+        return TailEvidence(self.known)
+
+    @cached_property
+    def _margin(self) -> Margin:
+        return Margin(self.known, words_sung(self.known))
 
 
 def _with_words(one: KnownLine, words: Line) -> KnownLine:

@@ -47,7 +47,7 @@ decide)."""
 _SOUNDS = (-4, -3, -2, -1, 0, 1, 2, 3, 4)
 _NEAR = 4
 """Words rhyme with those so few lines of words away."""
-_FAR, _MARGIN = " " * 4, " " * 8
+_APART, _FAR, _MARGIN = " " * 3, " " * 4, " " * 8
 _SAID_AT_MARGIN = -0.3
 """From these odds on words at the margin are said (ours)."""
 _SURELY_SAID = 1.5
@@ -121,8 +121,9 @@ class TailEvidence:
         answers = VOCALS.fullmatch(text) is not None or SINGER.search(text) is not None
         at_margin = before.endswith(_MARGIN) and not answers
         somebody = text.istitle() and text.isalpha() and not is_sung(tail.beside, self.sung)
-        said = somebody or sounds_said(text) >= _SAID_AT_MARGIN
-        return at_margin and not tail.below and said
+        if somebody and before.endswith(_APART):
+            return True
+        return at_margin and not tail.below and sounds_said(text) >= _SAID_AT_MARGIN
 
     def _comes_often(self, tail: Tail) -> bool:
         """Whether it is typed several times, in words that no player uses."""
