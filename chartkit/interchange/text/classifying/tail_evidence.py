@@ -55,6 +55,8 @@ _SURELY_SAID = 1.5
 _MOST_LINES = 2_000
 """So many lines of words show how the sheet is typed."""
 _FEW = 3
+_ENOUGH = 2
+"""One line and another than it."""
 
 
 class Tail(NamedTuple):
@@ -192,10 +194,9 @@ class TailEvidence:
         over = "none" if not tail.row_end else str(tail.row_end > line.column(one.start))
         yield f"chord-over:{over},{place}"
         yield f"before:{before.rstrip()[-1:] if not before.rstrip()[-1:].isalnum() else ''}"
-        if gap > 1 and any(
-            other.at != tail.at and abs(self._column(other) - line.column(one.start)) <= 1
-            for other in self._tails[:_MOST_LINES]
-        ):
+        column = line.column(one.start)
+        beside = (self._in_column.get(column + step, set()) for step in (-1, 0, 1))
+        if gap > 1 and any(lines - {tail.at} for lines in beside):
             yield "in-a-column"
         length = (len(line.text.strip()) - (one.end - one.start)) / self._length
         yield f"length:{step_of(length, 0.45, 0.65, 0.85, 1.2)}"
@@ -241,14 +242,15 @@ class TailEvidence:
 
     def _by_others(self, tail: Tail) -> Iterator[str]:
         """What else stands beside words in the sheet."""
-        others = [one for one in self._tails if one != tail]
-        yield f"others:{min(len(others), _FEW)}"
+        itself = tail in self._seen
+        others = len(self._tails) - itself
+        yield f"others:{min(others, _FEW)}"
         if others:
-            echoes = sum(is_sung(one.beside, self.sung) for one in others) / len(others)
-            yield f"others-echo:{step_of(echoes, 0.01, 0.5, 0.999)}"
-            said = sum(sounds_said(one.beside.text) > 0 for one in others) / len(others)
-            yield f"others-said:{step_of(said, 0.01, 0.5, 0.999)}"
-            share = (len(others) + 1) / len(self._lines)
+            echoes = self._echoes - (itself and is_sung(tail.beside, self.sung))
+            yield f"others-echo:{step_of(echoes / others, 0.01, 0.5, 0.999)}"
+            said = self._said - (itself and sounds_said(tail.beside.text) > 0)
+            yield f"others-said:{step_of(said / others, 0.01, 0.5, 0.999)}"
+            share = (others + 1) / len(self._lines)
             yield f"share:{step_of(share, 0.1, 0.3, 0.5)}"
         yield f"times:{min(self._texts[letters_of(tail.beside.text)], _FEW)}"
 
@@ -268,6 +270,30 @@ class TailEvidence:
             elif isinstance(one.kind, Remark) and one.kind.in_parentheses:
                 below = tail_below(self.known, at)
                 found += [below] if below is not None else []
+        return found
+
+    @cached_property
+    def _seen(self) -> frozenset[Tail]:
+        return frozenset(self._tails)
+
+    @cached_property
+    def _echoes(self) -> int:
+        """How many of them are of words that are sung in the song too."""
+        return sum(is_sung(one.beside, self.sung) for one in self._tails)
+
+    @cached_property
+    def _said(self) -> int:
+        """How many of them sound as if said."""
+        return sum(sounds_said(one.beside.text) > 0 for one in self._tails)
+
+    @cached_property
+    def _in_column(self) -> dict[int, set[int]]:
+        """Two lines at most on which one of them begins in a column, by columns."""
+        found: dict[int, set[int]] = {}
+        for one in self._tails[:_MOST_LINES]:
+            lines = found.setdefault(self._column(one), set())
+            if len(lines) < _ENOUGH:
+                lines.add(one.at)
         return found
 
     @cached_property
